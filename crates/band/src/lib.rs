@@ -1,0 +1,1 @@
+//! Uncertain inputs, ensembles, bands, and what would narrow an answer.

@@ -1,0 +1,1 @@
+//! What the trade agrees on: cuts, constituents, media, rules, each figure with its source.

@@ -1,0 +1,1 @@
+//! The cold store: freezing and thawing times with their bands.

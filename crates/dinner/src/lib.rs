@@ -1,0 +1,1 @@
+//! The chain back from the dinner hour.

@@ -1,0 +1,1 @@
+//! Every verb's form and answer: read, checked, explained, printed.

@@ -1,0 +1,2 @@
+//! The command line: parses, calls, prints.
+fn main() {}

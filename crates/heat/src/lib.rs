@@ -1,0 +1,1 @@
+//! Heat in one piece: properties, shapes, media, stages and the solver.

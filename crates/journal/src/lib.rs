@@ -1,0 +1,1 @@
+//! Entries on disk: SQLite, a hash chain, nothing acknowledged before it is written.

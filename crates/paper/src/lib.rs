@@ -1,0 +1,1 @@
+//! Labels and the marking strip: PDF and codes, millimetres true.

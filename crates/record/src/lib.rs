@@ -1,0 +1,1 @@
+//! Entries and the state folded from them; what may follow what.

@@ -1,0 +1,1 @@
+//! Mass along a piece, the knife plan and the board.

@@ -1,0 +1,1 @@
+//! Questions put to the record: joins the state with the planners.

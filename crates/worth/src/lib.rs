@@ -1,0 +1,1 @@
+//! Grams and money: the ledger, the yield test, the counter.
