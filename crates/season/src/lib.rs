@@ -1,1 +1,5 @@
 //! Questions put to the record: joins the state with the planners.
+
+mod steps;
+
+pub use steps::Step;
