@@ -1,0 +1,3 @@
+//! Checks against figures from outside this project, one file a source.
+
+mod shares;
