@@ -4,7 +4,11 @@
 //! the program is built and parsed once. Nothing else in the house knows those files. Every row names a [`Source`] of
 //! `sources.toml`; a row that is a prior carries a [`Mark`] too, and an answer that leans on it says so.
 
+mod constituents;
 mod load;
 mod source;
 
+pub use constituents::{
+    Constituent, ConstituentRow, Figure, Figures, ThermalProperty, constituents, figures,
+};
 pub use source::{Mark, Source, Status, source};
