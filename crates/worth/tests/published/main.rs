@@ -1,5 +1,7 @@
 //! Worked yield and cost tests, cutting tests and limits of scales, one file per source.
 
+#![allow(clippy::expect_used, reason = "a figure of this file that cannot be read is a broken test")]
+
 mod dittmer;
 mod foodservice_guide;
 mod gisslen;
