@@ -1,1 +1,14 @@
 //! Entries and the state folded from them; what may follow what.
+//!
+//! The record is append-only. An [`Entry`] says that something happened; the state is what follows from all of them in
+//! order. The record knows no physics, no file and no clock: whoever writes makes the id and reads the clock.
+
+mod at;
+mod body;
+mod entry;
+mod read;
+
+pub use at::At;
+pub use body::*;
+pub use entry::{Entry, Stored};
+pub use read::{Marks, Note, Price, Problem, parse};
