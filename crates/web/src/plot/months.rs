@@ -1,0 +1,85 @@
+//! A rule of months with today on it, and on each pack's own line how long it has lain and what still bounds it.
+
+use super::gambrel::{Span, gambrel};
+use super::rule::Rule;
+use super::{Percent, line, picture, text, upright};
+use maud::{Markup, html};
+
+/// A year and a half or more of months; places are days from its first.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Calendar {
+    rule: Rule,
+    /// Today.
+    pub today: f64,
+    /// Where each month begins and, where it is to be named, its name.
+    pub months: Vec<(f64, Option<String>)>,
+}
+
+/// What is known of one pack, in days of the calendar.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Lain {
+    /// Since when.
+    pub since: f64,
+    /// A span that bounds it: an official number of months as its two ends and middle, or a forecast.
+    pub until: Option<Span>,
+}
+
+impl Calendar {
+    /// A calendar of `days` days.
+    #[must_use]
+    pub fn new(days: f64, today: f64, months: Vec<(f64, Option<String>)>) -> Self {
+        Self { rule: Rule::new(0.0, days).between(0.0, 100.0), today, months }
+    }
+
+    /// The head over the lines: month ticks, some names, today.
+    #[must_use]
+    pub fn head(&self) -> Markup {
+        let today = self.rule.x(self.today);
+        let body = html! {
+            @for (day, name) in &self.months {
+                @let x = self.rule.x(*day);
+                (upright(x, 22.0, if name.is_some() { 31.0 } else { 27.0 }, "ax"))
+                @if let Some(name) = name.as_ref().filter(|_| (x.0 - today.0).abs() > 9.0) {
+                    (text(x, 14.0, "m on", name))
+                }
+            }
+            (line((Percent(0.0), 22.0), (Percent(100.0), 22.0), "ax"))
+            (text(today, 14.0, "m on t", "today"))
+        };
+        html! { svg class="draw cal" height="34" aria-hidden="true" { (body) } }
+    }
+
+    /// The line of one pack.
+    #[must_use]
+    pub fn line(&self, lain: Lain, sentence: &str) -> Markup {
+        let (since, today) = (self.rule.x(lain.since), self.rule.x(self.today));
+        let body = html! {
+            (line((since, 16.0), (today, 16.0), "ln"))
+            @if let Some(until) = lain.until {
+                @if until.low > self.today { (line((today, 16.0), (self.rule.x(until.low), 16.0), "thin dash")) }
+                (gambrel(&self.rule, 16.0, until))
+            }
+            (upright(today, 2.0, 28.0, "at"))
+        };
+        picture(30.0, sentence, &body)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_that_would_run_into_today_is_left_away() {
+        let months = vec![(0.0, Some("Apr".into())), (30.0, None), (100.0, Some("Jul".into()))];
+        let drawn = Calendar::new(400.0, 110.0, months).head().into_string();
+        assert!(drawn.contains("Apr") && !drawn.contains("Jul") && drawn.contains("today"));
+    }
+
+    #[test]
+    fn without_a_bound_only_the_time_it_has_lain_is_drawn() {
+        let calendar = Calendar::new(400.0, 110.0, vec![]);
+        let drawn = calendar.line(Lain { since: 20.0, until: None }, "Frozen 20 April.").into_string();
+        assert!(!drawn.contains("gb") && drawn.contains("ln"));
+    }
+}
