@@ -153,6 +153,8 @@ object! {
         bag_off: "bag_off" Option<Mass> = (50.0, 200_000.0);
         /// Liquid in the bag.
         purge: "purge" Option<Mass> = (0.0, 20_000.0);
+        /// Mass as it lies on the board, trimmed before slicing: what the knife plan divides.
+        on_board: "on_board" Option<Mass> = (50.0, 200_000.0);
         /// Length along the piece.
         length: "length" Option<Length> = (20.0, 3000.0);
         /// How far the first end stands off square.
