@@ -4,11 +4,24 @@
 //! the program is built and parsed once. Nothing else in the house knows those files. Every row names a [`Source`] of
 //! `sources.toml`; a row that is a prior carries a [`Mark`] too, and an answer that leans on it says so.
 
+mod basis;
 mod constituents;
+mod cuts;
 mod load;
+mod profiles;
 mod source;
+mod tolerances;
+mod yields;
 
+pub use basis::Basis;
 pub use constituents::{
     Constituent, ConstituentRow, Figure, Figures, ThermalProperty, constituents, figures,
 };
+pub use cuts::{Cut, EndsPrior, Feature, LengthPrior, MassPrior, Names, SectionPrior, SharePrior, cut, cuts};
+pub use profiles::{
+    KNOTS, KnifePrior, LearnedFigure, MuscleShare, Profile, Roughness, Worth, knife, muscle_share, profile,
+    roughness, worth_of,
+};
 pub use source::{Mark, Source, Status, source};
+pub use tolerances::{density_at_fat_share, portion_mass_tolerance, portion_thickness_tolerance};
+pub use yields::{Trim, YieldPrior, yield_prior, yields};
