@@ -7,9 +7,13 @@
 mod basis;
 mod constituents;
 mod cuts;
+mod doneness;
 mod load;
 mod profiles;
+mod rules;
+mod salts;
 mod source;
+mod storage;
 mod tolerances;
 mod yields;
 
@@ -18,10 +22,14 @@ pub use constituents::{
     Constituent, ConstituentRow, Figure, Figures, ThermalProperty, constituents, figures,
 };
 pub use cuts::{Cut, EndsPrior, Feature, LengthPrior, MassPrior, Names, SectionPrior, SharePrior, cut, cuts};
+pub use doneness::{DonenessScale, DonenessWord, doneness_scale, doneness_scales};
 pub use profiles::{
     KNOTS, KnifePrior, LearnedFigure, MuscleShare, Profile, Roughness, Worth, knife, muscle_share, profile,
     roughness, worth_of,
 };
+pub use rules::{OfficialRule, Region, official_rule, official_rules};
+pub use salts::{Crystal, SaltDose, crystals, salt_dose};
 pub use source::{Mark, Source, Status, source};
+pub use storage::{Keeps, Kept, keeps};
 pub use tolerances::{density_at_fat_share, portion_mass_tolerance, portion_thickness_tolerance};
 pub use yields::{Trim, YieldPrior, yield_prior, yields};
