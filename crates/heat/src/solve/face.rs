@@ -1,0 +1,99 @@
+//! The flow of heat and water through a face at one moment.
+
+use crate::evaporation::{Wetness, leaving};
+use crate::{Evaporation, Face, Surroundings};
+use catalogue::figures;
+
+const STEFAN_BOLTZMANN: f64 = 5.670_374e-8;
+
+/// A face with its medium's temperature of the moment.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum FaceNow<'a> {
+    Insulated,
+    Fixed(f64),
+    Open { around: &'a Surroundings, medium_c: f64, wetness: Wetness },
+}
+
+/// What passes a square metre.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Flow {
+    /// Into the meat, W/m².
+    pub(crate) heat: f64,
+    /// Its slope over the surface temperature; never positive.
+    pub(crate) slope: f64,
+    /// Out of it, kg/(m²·s).
+    pub(crate) vapour: f64,
+    /// Its slope over the surface temperature.
+    pub(crate) vapour_slope: f64,
+}
+
+impl<'a> FaceNow<'a> {
+    pub(crate) fn new(face: &'a Face, time_s: f64, after: bool, wetness: Wetness) -> Self {
+        match face {
+            Face::Insulated => Self::Insulated,
+            Face::Fixed(course) => Self::Fixed(course.at(time_s, after)),
+            Face::Open(around) => Self::Open { around, medium_c: around.medium.at(time_s, after), wetness },
+        }
+    }
+
+    /// What passes at a surface temperature, with `drawn` kg/m² of water gone from below it.
+    #[inline]
+    pub(crate) fn flow(&self, surface_c: f64, drawn: f64) -> Flow {
+        match *self {
+            Self::Insulated | Self::Fixed(_) => Flow::default(),
+            Self::Open { around, medium_c, wetness } => open(around, medium_c, wetness, surface_c, drawn),
+        }
+    }
+}
+
+#[inline]
+fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, drawn: f64) -> Flow {
+    let bare = |t: f64| {
+        let mut heat = around.film_w_m2_k * (medium_c - t);
+        let mut slope = -around.film_w_m2_k;
+        if around.emissivity > 0.0 {
+            let (seen, own) = (medium_c + around.radiant_above_k + 273.15, (t + 273.15).max(0.0));
+            let strength = around.emissivity * STEFAN_BOLTZMANN;
+            heat += strength * (seen.powi(4) - own.powi(4));
+            slope -= 4.0 * strength * own.powi(3);
+        }
+        (heat, slope)
+    };
+    if around.cover_m2_k_w > 0.0 {
+        return covered(bare, around.cover_m2_k_w, surface_c);
+    }
+    let (heat, slope) = bare(surface_c);
+    if around.evaporation == Evaporation::None {
+        return Flow { heat, slope, ..Flow::default() };
+    }
+    // A trial step may be far off; the vapour curve has a pole at −241 °C.
+    let surface_c = surface_c.clamp(-100.0, 500.0);
+    let water = leaving(&around.evaporation, around.film_w_m2_k, surface_c, drawn, wetness);
+    let latent = figures().latent_evaporation.value;
+    Flow {
+        heat: heat - latent * water.vapour,
+        slope: slope - latent * water.slope,
+        vapour: water.vapour,
+        vapour_slope: water.slope,
+    }
+}
+
+/// Film and radiation act on the outside of the cover; Newton for its temperature.
+fn covered(bare: impl Fn(f64) -> (f64, f64), resistance: f64, surface_c: f64) -> Flow {
+    let mut outside = surface_c;
+    let mut outer = bare(outside);
+    for _ in 0..8 {
+        let miss = outer.0 - (outside - surface_c) / resistance;
+        let step = miss / (1.0 / resistance - outer.1);
+        outside += step;
+        outer = bare(outside);
+        if step.abs() < 1e-9 {
+            break;
+        }
+    }
+    Flow {
+        heat: (outside - surface_c) / resistance,
+        slope: -1.0 / (resistance - 1.0 / outer.1.min(-1e-12)),
+        ..Flow::default()
+    }
+}
