@@ -7,7 +7,8 @@ use crate::drawing::Rect;
 
 /// White modules around a symbol that a reader may rely on (ISO/IEC 18004).
 pub(crate) const QUIET_MODULES: f64 = 4.0;
-/// Largest symbol on a label: 37 modules, of 0.38 mm at 14 mm. Finer ones a phone no longer reads through frost and film.
+/// Largest symbol on a label: 37 modules, of 0.38 mm at 14 mm. Finer ones a phone no longer reads through frost and
+/// film.
 const LARGEST: Version = Version::V05;
 /// Characters the largest symbol holds at level M (ISO/IEC 18004, table of capacities).
 const MOST_ALPHANUMERIC: usize = 122;

@@ -36,14 +36,8 @@ impl<'a> Setter<'a> {
         self.line(self.cut(&self.clean(text), room / em), x, baseline, em, 1.0)
     }
 
-    /// The same, its right end at `x`.
-    pub(crate) fn running_to(&self, text: &str, x: f64, baseline: f64, em: f64, room: f64) -> Line {
-        let line = self.running(text, x, baseline, em, room);
-        Line { x: x - line.width, ..line }
-    }
-
-    /// A name whose height matters more than its width and whose end matters as much as its beginning: squeezed first,
-    /// then made smaller, cut only when both are spent.
+    /// A name whose height matters more than its width and whose end matters as much as its beginning: squeezed
+    /// first, then made smaller, cut only when both are spent.
     pub(crate) fn name(&self, text: &str, x: f64, baseline: f64, em: f64, room: f64) -> Line {
         let text = self.clean(text);
         let share = room / (self.face.width(&text) * em);
@@ -83,8 +77,8 @@ impl<'a> Setter<'a> {
         kept
     }
 
-    /// One line of letters the typeface has: breaks become spaces, what has no width of its own is dropped, what has no
-    /// shape is shown as missing.
+    /// One line of letters the typeface has: breaks become spaces, what has no width of its own is dropped, what has
+    /// no shape is shown as missing.
     fn clean(&self, text: &str) -> String {
         let shown = text.chars().filter(|letter| !is_ignorable(*letter)).map(|letter| match letter {
             letter if letter.is_control() || letter.is_whitespace() && !self.face.has(letter) => ' ',
@@ -95,8 +89,8 @@ impl<'a> Setter<'a> {
     }
 }
 
-/// Characters that steer layout and have no shape (Unicode, `Default_Ignorable_Code_Point`): joiners, directions, soft
-/// hyphens, variation selectors, tags. A direction mark must not survive, it could turn a number round.
+/// Characters that steer layout and have no shape (Unicode, `Default_Ignorable_Code_Point`): joiners, directions,
+/// soft hyphens, variation selectors, tags. A direction mark must not survive, it could turn a number round.
 const fn is_ignorable(letter: char) -> bool {
     matches!(letter,
         '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{115f}'..='\u{1160}' | '\u{17b4}'..='\u{17b5}' | '\u{180b}'..='\u{180f}'

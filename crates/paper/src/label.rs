@@ -32,10 +32,10 @@ pub struct Label {
 
 /// Draws one label at true size.
 ///
-/// The word stands over the places, both 12 mm high on the roll and 10 mm on the sheet as far as their width allows: any
-/// four letters and any pair of two-digit places do. Mass figures are 4 mm high up to a kilo and 6 mm above (figure
-/// heights of Directive 76/211/EEC, from memory), the code is 14 mm with at least 3 mm of white around it, and the
-/// smallest letters have an x-height above 1.2 mm (Regulation (EU) 1169/2011, from memory).
+/// The word stands over the places, both 12 mm high on the roll and 10 mm on the sheet as far as their width allows:
+/// any four letters and any pair of two-digit places do. Mass figures are 4 mm high up to a kilo and 6 mm above
+/// (figure heights of Directive 76/211/EEC, from memory), the code is 14 mm with at least 3 mm of white around it,
+/// and the smallest letters have an x-height above 1.2 mm (Regulation (EU) 1169/2011, from memory).
 ///
 /// # Errors
 /// [`PaperError::CodeTooLong`] if the address does not fit into the code.

@@ -1,20 +1,21 @@
 //! What goes on paper: pack labels and the 1:1 marking strip, as PDF for the printer and SVG for the page.
 //!
-//! Everything is laid out once, in millimetres, as a [`Drawing`]: filled rectangles and lines of text, nothing else, all
-//! of it black. Two renderers turn a drawing into a PDF page or an SVG image; neither moves, measures or decides
+//! Everything is laid out once, in millimetres, as a [`Drawing`]: filled rectangles and lines of text, nothing else,
+//! all of it black. Two renderers turn a drawing into a PDF page or an SVG image; neither moves, measures or decides
 //! anything, so the label on the screen is the label on the bag.
 //!
 //! | asked for | from | on | answer |
 //! |---|---|---|---|
 //! | [`label`] | [`Label`] | one [`Stock`] | a [`Drawing`] at true size |
-//! | [`labels`] | many [`Label`]s | [`Printing::Roll`], [`Printing::Sheet`] | a [`Document`], a page a label or 21 a page |
+//! | [`labels`] | many [`Label`]s | [`Printing::Roll`], [`Printing::Sheet`] | a [`Document`], a page a label or 21 a
+//! page |
 //! | [`strip`] | [`Strip`] | A4 across | a [`Document`], as many sheets as the piece is long |
 //!
 //! # Holds
-//! - Lengths on paper are true to 0.1 mm when the printer is told not to scale; the PDF asks for that, and every strip
-//!   carries a 100 mm line, because printers scale all the same.
-//! - No text leaves its place: what is too long is first squeezed, then made smaller, then cut with `…`, by the font's
-//!   own advance widths.
+//! - Lengths on paper are true to 0.1 mm when the printer is told not to scale; the PDF asks for that, and every
+//!   strip carries a 100 mm line, because printers scale all the same.
+//! - No text leaves its place: what is too long is first squeezed, then made smaller, then cut with `…`, by the
+//!   font's own advance widths.
 //! - A character the font has no shape for shows as `�`, never as nothing. Scripts that join or run right to left are
 //!   set letter by letter from the left: readable to someone who knows them, not beautiful.
 //! - Same input, same bytes: no clock and no random number reaches a file.

@@ -14,8 +14,9 @@ const POINTS_PER_MM: f64 = 72.0 / 25.4;
 impl Document {
     /// The document as the bytes of a PDF file; the same document gives the same bytes.
     ///
-    /// Paper size and every length are exact to the sixth digit. Viewers are asked not to scale (`PrintScaling None`), the title
-    /// and the language are set, both typefaces are embedded as far as they are used, and text can be copied out.
+    /// Paper size and every length are exact to the sixth digit. Viewers are asked not to scale (`PrintScaling
+    /// None`), the title and the language are set, both typefaces are embedded as far as they are used, and text can
+    /// be copied out.
     ///
     /// # Errors
     /// [`PaperError::Typeface`] if the program's own typeface is damaged.

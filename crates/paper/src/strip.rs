@@ -12,8 +12,8 @@ use crate::face::Faces;
 use ruler::Ruler;
 use split::split;
 
-/// A knife plan to be printed at 1:1. All places are counted from the named end of the piece as it lies there, before the
-/// end is squared.
+/// A knife plan to be printed at 1:1. All places are counted from the named end of the piece as it lies there,
+/// before the end is squared.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Strip {
     /// The piece's word: `TARN`.
@@ -52,12 +52,13 @@ const SAME_MARK: f64 = 0.05;
 
 /// Draws the strip across as many A4 sheets as it needs.
 ///
-/// Each sheet carries millimetre ticks (sixteenths of an inch in US units), a long line a mark with its place counted from
-/// the squared face, the portions between them, a cutting outline, and a 100 mm line to hold a ruler against. Two sheets share a dashed
-/// line, and overlap by 12 mm there, which the sheet says.
+/// Each sheet carries millimetre ticks (sixteenths of an inch in US units), a long line a mark with its place
+/// counted from the squared face, the portions between them, a cutting outline, and a 100 mm line to hold a ruler
+/// against. Two sheets share a dashed line, and overlap by 12 mm there, which the sheet says.
 ///
 /// # Errors
-/// [`PaperError::PieceLength`] for a piece no strip is drawn for, [`PaperError::OffThePiece`] for a portion that does not lie on it.
+/// [`PaperError::PieceLength`] for a piece no strip is drawn for, [`PaperError::OffThePiece`] for a portion that
+/// does not lie on it.
 pub fn strip(strip: &Strip) -> Result<Document, PaperError> {
     let faces = Faces::open()?;
     let plan = Plan::read(strip)?;

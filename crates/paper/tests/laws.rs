@@ -1,12 +1,12 @@
-//! What holds for whatever people write on labels and however they cut: nothing leaves its paper, nothing overlaps, and the
-//! file is whole.
+//! What holds for whatever people write on labels and however they cut: nothing leaves its paper, nothing overlaps,
+//! and the file is whole.
 
 use paper::{Document, Drawing, Ink, Label, Line, PaperError, Portion, Printing, Stock, Strip};
 use proptest::prelude::*;
 use quantity::{Length, Mass, Units};
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(128))]
+    #![proptest_config(ProptestConfig { cases: 256, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn a_label_keeps_all_its_ink(label in any_label()) {

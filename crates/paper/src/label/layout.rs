@@ -124,8 +124,8 @@ fn figure_height(mass: Option<Mass>) -> f64 {
     if mass.is_some_and(|mass| mass.g() > 1000.0) { 6.0 } else { 4.0 }
 }
 
-/// The small lines between `top` and the foot, neighbours joined where that lets all be larger. Where they do not fit at the
-/// smallest em they are cut at their ends, and seen to be cut.
+/// The small lines between `top` and the foot, neighbours joined where that lets all be larger. Where they do not
+/// fit at the smallest em they are cut at their ends, and seen to be cut.
 fn draw_small(drawing: &mut Drawing, lines: &[String], set: &Setters, across: (f64, f64), down: (f64, f64)) {
     let (left, room, last) = (across.0, across.1 - across.0, down.1);
     let largest = |lines: &Vec<String>| {
@@ -144,7 +144,8 @@ fn draw_small(drawing: &mut Drawing, lines: &[String], set: &Setters, across: (f
     }
 }
 
-/// Every way to join neighbouring lines, the fewest lines first, so that of equals the last, with more lines, is taken.
+/// Every way to join neighbouring lines, the fewest lines first, so that of equals the last, with more lines, is
+/// taken.
 fn joined(lines: &[String]) -> Vec<Vec<String>> {
     /// Beyond this many the last takes the rest: all ways of six are 32.
     const MOST: usize = 6;

@@ -95,17 +95,21 @@ impl Page<'_> {
     /// The ends of the piece are named outside the strip, with the way they lie.
     fn draw_ends(&mut self) {
         let (left, right) = (self.x(self.part.begin), self.x(self.part.end));
-        let (baseline, room) = (TOP - 2.5, RIGHT - LEFT);
+        let (baseline, room) = (TOP - 2.5, (RIGHT - LEFT) / 2.0);
+        let mut taken = f64::MIN;
         if self.part.shared_before.is_none() {
-            let text = format!("← {}", self.plan.strip.from_end);
-            self.drawing.text(self.bold.running(&text, left, baseline, PROSE, room / 2.0));
+            let line =
+                self.bold.running(&format!("← {}", self.plan.strip.from_end), left, baseline, PROSE, room);
+            taken = line.x + line.width + 2.0 * BESIDE;
+            self.drawing.text(line);
         }
         if self.part.shared_after.is_none() {
-            let text = format!("{} →", self.plan.strip.far_end);
-            let line = self.bold.running_to(&text, right, baseline, PROSE, room / 2.0);
-            let clear = self.part.shared_before.is_some() || right - left > room / 2.0;
-            let baseline = if clear { baseline } else { baseline - 5.0 };
-            self.drawing.text(Line { x: line.x.max(LEFT), baseline, ..line });
+            let line =
+                self.bold.running(&format!("{} →", self.plan.strip.far_end), right, baseline, PROSE, room);
+            let x = (right - line.width).max(LEFT);
+            // On a short piece the two names stand over each other.
+            let baseline = if x < taken { baseline - 1.3 * PROSE } else { baseline };
+            self.drawing.text(Line { x, baseline, ..line });
         }
     }
 
@@ -125,8 +129,8 @@ impl Page<'_> {
     fn draw_marks(&mut self) {
         let marks: Vec<f64> = self.plan.marks.iter().copied().filter(|mark| self.shows(*mark)).collect();
         self.drawing.fill(marks.iter().map(|mark| Rect::upright(self.x(*mark), TOP, FOOT, MARK)).collect());
-        // A place is written to the right of its mark, else to the left, else a row lower, else not: marks that close are
-        // read off the ticks.
+        // A place is written to the right of its mark, else to the left, else a row lower, else not: marks that
+        // close are read off the ticks.
         let mut rows = PLACES.map(|baseline| (baseline, Vec::new()));
         let strokes: Vec<(f64, f64)> = self.strokes().iter().map(|x| (x - MARK, x + MARK)).collect();
         for mark in marks {

@@ -18,8 +18,8 @@ pub(super) struct Part {
     pub(super) shared_after: Option<f64>,
 }
 
-/// As few sheets as will do, about alike, parted at whole steps of `step` mm (at most 12.7) from the squared face, so that a
-/// shared line lies on a long tick.
+/// As few sheets as will do, about alike, parted at whole steps of `step` mm (at most 12.7) from the squared face,
+/// so that a shared line lies on a long tick.
 pub(super) fn split(begin: f64, end: f64, step: f64) -> Vec<Part> {
     let sheets = ((end - begin) / LONGEST).ceil().max(1.0);
     let shared = |line: f64| ((begin + (end - begin) * line / sheets) / step).round() * step;

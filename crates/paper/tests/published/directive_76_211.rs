@@ -1,8 +1,8 @@
 //! Heights of what is read, measured on the rendered page.
 //!
 //! Council Directive 76/211/EEC, Annex I 3.1 (from memory): mass figures at least 4 mm high up to 1000 g, 6 mm above.
-//! Regulation (EU) 1169/2011, Article 13 (from memory): an x at least 1.2 mm high. The 12 mm and 10 mm of word and places
-//! are our own promise.
+//! Regulation (EU) 1169/2011, Article 13 (from memory): an x at least 1.2 mm high. The 12 mm and 10 mm of word and
+//! places are our own promise.
 
 use paper::{Label, Printing, Stock};
 use quantity::{Mass, Units};

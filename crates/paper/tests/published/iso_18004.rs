@@ -1,6 +1,6 @@
-//! ISO/IEC 18004, QR Code: capacities at level M from the bit capacities of an open encoder and a public table (secondary);
-//! side = 17 + 4 × version modules, quiet zone of 4 modules. Symbols are read back by a general decoder, once from the
-//! rectangles of the drawing and once from the page as a renderer paints it.
+//! ISO/IEC 18004, QR Code: capacities at level M from the bit capacities of an open encoder and a public table
+//! (secondary); side = 17 + 4 × version modules, quiet zone of 4 modules. Symbols are read back by a general
+//! decoder, once from the rectangles of the drawing and once from the page as a renderer paints it.
 
 use paper::{Drawing, Ink, Label, PaperError, Printing, Stock};
 use rxing::BarcodeFormat;
@@ -78,7 +78,8 @@ fn the_code_in_the_file_reads_back() {
     assert_eq!(decoded(&rasterised(&rects, SIDE)), "HTTP://KITCHEN.LOCAL:8080/PACK/TARN-11-12");
 }
 
-/// At least 3 mm of white on every side, and never less than four modules, on both labels, whatever else stands there.
+/// At least 3 mm of white on every side, and never less than four modules, on both labels, whatever else stands
+/// there.
 #[test]
 fn the_quiet_zone_is_quiet() {
     for (version, _, alphanumeric, _) in CAPACITY {

@@ -1,6 +1,6 @@
-//! The Document Foundation, LibreOffice label-stock definitions (labels.xml), lengths in 1/100 mm: A4, 63.5 × 38.1 mm, 21 up
-//! (published). Continuous 62 mm roll, 732 dots of which 696 print at 300 dpi: geometry table of an open driver library
-//! (common practice).
+//! The Document Foundation, LibreOffice label-stock definitions (labels.xml), lengths in 1/100 mm: A4, 63.5 × 38.1
+//! mm, 21 up (published). Continuous 62 mm roll, 732 dots of which 696 print at 300 dpi: geometry table of an open
+//! driver library (common practice).
 
 use paper::{Label, Printing};
 

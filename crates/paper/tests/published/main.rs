@@ -10,4 +10,5 @@ mod iso_18004;
 mod label_stock;
 mod page_description;
 mod reader;
+mod scalable_vector_graphics;
 mod strip;

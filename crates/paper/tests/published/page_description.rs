@@ -1,5 +1,5 @@
-//! ISO 32000-1 (PDF 1.7): what the document says of itself, read by a strict general reader. `ViewerPreferences` 12.2, text
-//! extraction by `ToUnicode` 9.10, `Lang` 14.9.2 (from memory).
+//! ISO 32000-1 (PDF 1.7): what the document says of itself, read by a strict general reader. `ViewerPreferences`
+//! 12.2, text extraction by `ToUnicode` 9.10, `Lang` 14.9.2 (from memory).
 
 use paper::{Label, Printing};
 

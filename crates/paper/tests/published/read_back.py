@@ -2,10 +2,12 @@
 
 facts FILE            JSON: title, language, viewer wishes, per page its size, filled rectangles and letters, in mm from
                       the upper left corner (pdfplumber for what is drawn, pypdf for what the document says of itself)
+image FILE            JSON: an SVG image's size, spoken name and paths, read by Python's own XML reader
 ink FILE PAGE DPI     a binary PGM of one page, rendered by PDFium
 """
 import json
 import sys
+import xml.etree.ElementTree
 
 import pdfplumber
 import pypdf
@@ -48,6 +50,17 @@ def letter_facts(page, letter):
     }
 
 
+def image(path):
+    root = xml.etree.ElementTree.parse(path).getroot()
+    drawn = [part for part in root if part.tag == "path"]
+    return {
+        "size": [root.get("width"), root.get("height"), root.get("viewBox")],
+        "role": root.get("role"),
+        "spoken": root.get("aria-label"),
+        "paths": [path.get("d") for path in drawn],
+    }
+
+
 def ink(path, page, dpi):
     image = pypdfium2.PdfDocument(path)[page].render(scale=dpi / 72, grayscale=True)
     pixels = image.to_numpy().reshape(image.height, -1)[:, : image.width]
@@ -55,7 +68,7 @@ def ink(path, page, dpi):
 
 
 if __name__ == "__main__":
-    if sys.argv[1] == "facts":
-        print(json.dumps(facts(sys.argv[2])))
+    if sys.argv[1] in ("facts", "image"):
+        print(json.dumps({"facts": facts, "image": image}[sys.argv[1]](sys.argv[2])))
     else:
         ink(sys.argv[2], int(sys.argv[3]), float(sys.argv[4]))

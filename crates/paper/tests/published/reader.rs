@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use paper::Document;
+use paper::{Document, Drawing};
 use serde_json::Value;
 
 /// What a general reader finds in a document, mm from the upper left corner.
@@ -59,6 +59,28 @@ pub(crate) fn read(name: &str, document: &Document) -> Read {
         print_scaling: text(&told["print_scaling"]),
         copied_out: told["copied_out"].as_array().expect("texts").iter().map(text).collect(),
         pages: pages.iter().map(page).collect(),
+    }
+}
+
+/// An image as a general XML reader finds it.
+pub(crate) struct Image {
+    pub(crate) size: [String; 3],
+    pub(crate) role: String,
+    pub(crate) spoken: String,
+    pub(crate) paths: Vec<String>,
+}
+
+/// Writes the image and reads it back.
+pub(crate) fn read_image(name: &str, drawing: &Drawing) -> Image {
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{name}.svg"));
+    std::fs::write(&path, drawing.svg().unwrap()).unwrap();
+    let told: Value = serde_json::from_slice(&python(&["image", &path.display().to_string()])).unwrap();
+    let text = |value: &Value| value.as_str().expect("a text").to_owned();
+    Image {
+        size: [0, 1, 2].map(|side| text(&told["size"][side])),
+        role: text(&told["role"]),
+        spoken: text(&told["spoken"]),
+        paths: told["paths"].as_array().expect("paths").iter().map(text).collect(),
     }
 }
 
