@@ -27,7 +27,10 @@ mod grams;
 mod input;
 mod kitchen;
 mod ledger;
+mod question;
 mod scale;
+mod transpose;
+mod uncut;
 
 pub use answer::{
     Answer, Ask, Call, CookedAnswer, CostLines, Figure, Heap, Line, PortionAnswer, Unexplained, Verdict,
@@ -38,4 +41,6 @@ pub use grams::{Grams, PerMass};
 pub use input::{AfterCooking, Bought, Cooked, Costs, Part, Price, Use, Worth};
 pub use kitchen::{MinceError, Square, pearson_square, portions_from, quantity_to_buy};
 pub use ledger::worth;
+pub use question::{Answered, Number, Question, Ranged, answer, outward};
 pub use scale::{Class, Scale, Scales};
+pub use uncut::{Assumed, TrimLevel, Uncut};
