@@ -1,5 +1,16 @@
 //! Questions put to the record: joins the state with the planners.
 
+mod books;
+mod case;
+mod ledger;
 mod steps;
 
+pub use books::{Books, BooksRow, Sum, books};
+pub use case::{
+    Around, Candidate, Case, CaseError, Judged, Look, OwnYield, Take, Unseen, banded, case, is_sold_both_ways,
+};
+pub use ledger::{
+    Heap, LedgerRow, PieceLedger, Plates, Standing, Whereabouts, counter_price, own_yield, piece_ledger,
+    whereabouts,
+};
 pub use steps::Step;

@@ -63,6 +63,10 @@ pub enum Number {
     CookedMass,
     /// The waste after cooking, g.
     CookedWaste,
+    /// What lean trim of an uncut piece replaces, in the unit it was said in.
+    LeanValue,
+    /// What its clean fat replaces.
+    FatValue,
 }
 
 /// An answer with what it took for granted.
@@ -76,6 +80,23 @@ pub struct Answered {
     pub narrow: Vec<Narrow>,
     /// The name of that figure.
     pub narrowed: Option<&'static str>,
+    /// Cost of a usable kilo in each member of the ensemble: what several pieces are compared by.
+    pub cost_per_kg_members: Vec<f64>,
+}
+
+impl Answered {
+    /// An exact answer, with nothing taken for granted.
+    #[must_use]
+    pub fn exact(answer: Answer) -> Self {
+        let per_kg = f64::try_from(answer.cost_per_kg.middle()).unwrap_or(f64::NAN);
+        Self {
+            answer,
+            assumed: Vec::new(),
+            narrow: Vec::new(),
+            narrowed: None,
+            cost_per_kg_members: vec![per_kg],
+        }
+    }
 }
 
 /// Reckons a piece from what is known of it.
@@ -109,7 +130,9 @@ pub fn answer(question: &Question, draws: usize, seed: u64) -> Result<Answered, 
         answer.asks.insert(0, Ask::TrimLevel);
     }
     let (narrowed, narrow) = first_band(&answers, &answer, &inputs, &drawn);
+    let per_kg = answers.iter().map(|answer| f64::try_from(answer.cost_per_kg.middle()).unwrap_or(f64::NAN));
     Ok(Answered {
+        cost_per_kg_members: per_kg.collect(),
         answer,
         assumed: question.uncut.as_ref().map(Uncut::assumed).unwrap_or_default(),
         narrow,
@@ -147,12 +170,18 @@ fn uniform(low: Decimal, high: Decimal) -> Spread {
 /// The piece as one member of the ensemble has it.
 fn one(question: &Question, member: &[f64]) -> Worth {
     let mut worth = question.worth.clone();
+    let mut uncut = question.uncut.clone();
     for (range, &drawn) in question.ranges.iter().zip(member) {
         // A drawn number is a guess: a millionth of its unit is more than anybody knows of it.
         let value = Decimal::try_from(drawn).unwrap_or(range.low).round_dp(6);
-        put(&mut worth, range.number, value.max(range.low).min(range.high));
+        let value = value.max(range.low).min(range.high);
+        match (range.number, &mut uncut) {
+            (Number::LeanValue, Some(uncut)) => amount(&mut uncut.lean_value, value),
+            (Number::FatValue, Some(uncut)) => amount(&mut uncut.fat_value, value),
+            (number, _) => put(&mut worth, number, value),
+        }
     }
-    if let Some(uncut) = &question.uncut {
+    if let Some(uncut) = &uncut {
         uncut.cut(&mut worth, &member[question.ranges.len()..]);
     }
     worth
@@ -184,6 +213,8 @@ fn put(worth: &mut Worth, number: Number, value: Decimal) {
         Number::Labour => worth.costs.labour = value,
         Number::Portion => worth.portion = Some(grams),
         Number::CookedLoss | Number::CookedMass | Number::CookedWaste => put_cooked(worth, number, value),
+        // These belong to the uncut piece, not to parts that were weighed.
+        Number::LeanValue | Number::FatValue => {}
     }
 }
 
