@@ -89,6 +89,12 @@ pub struct Head {
     pub clock: String,
     /// The same with its day, for pages other than Today.
     pub clock_with_day: String,
+    /// The same moment, ms since 1970, for the script's clock.
+    pub now_ms: i64,
+    /// Name of the kitchen's zone; empty where it has none.
+    pub zone: String,
+    /// Whether the clock is am, pm.
+    pub twelve: bool,
     /// `all written down`, `nothing written yet`.
     pub writing: String,
     /// Number of the last entry the page was made from.
@@ -117,7 +123,8 @@ pub fn document(page: &Page, head: &Head) -> Markup {
                 link rel="icon" type="image/svg+xml" href=(assets::MARK.path());
                 script src=(assets::SCRIPT.path()) defer {}
             }
-            body class=(class) data-number=(head.number) {
+            body class=[Some(class).filter(|class| !class.is_empty())] data-number=(head.number) data-now=(head.now_ms)
+                data-zone=(head.zone) data-hours=(if head.twelve { "12" } else { "24" }) {
                 a class="skip" href="#main" { "Skip to the answer" }
                 (head_line(page, head))
                 @if page.hands.is_none() { (places(page.place)) }
@@ -136,7 +143,7 @@ fn head_line(page: &Page, head: &Head) -> Markup {
                 None => a class="name" href="/" { (mark()) "gambrel" },
             }
             p class="state" {
-                span data-clock { (if page.days_in_head { &head.clock_with_day } else { &head.clock }) }
+                span data-clock data-day[page.days_in_head] { (if page.days_in_head { &head.clock_with_day } else { &head.clock }) }
                 " · "
                 span data-writing role="status" { (head.writing) }
             }
@@ -173,6 +180,9 @@ mod tests {
         Head {
             clock: "15:10".into(),
             clock_with_day: "Sat 18 July, 15:10".into(),
+            now_ms: 0,
+            zone: "Europe/Berlin".into(),
+            twelve: false,
             writing: "all written down".into(),
             number: 46,
         }
