@@ -110,3 +110,27 @@ fn unbalanced(row: &BooksRow<'_>) -> Option<(String, Mass)> {
     };
     Some((row.piece.word.to_string(), grams))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{saturday, tarn};
+    use serde_json::json;
+
+    #[test]
+    fn sums_are_those_of_the_rows() {
+        let (mut record, _, _) = tarn();
+        let body = json!({ "cut": "beef-strip-loin", "mass_g": 4300, "total": "76.07", "currency": "EUR" });
+        record.put("2026-07-18T12:00:00+02:00", "piece-received", body);
+        let books = books(&record.state, saturday());
+        let sum = &books.sums[0];
+        assert_eq!((sum.pieces, sum.cut, sum.plates), (2, 1, 14));
+        assert_eq!(sum.paid.to_string(), "235.43\u{202f}€");
+        assert_eq!(
+            sum.saved.to_string(),
+            "52.11\u{202f}€",
+            "204.74 less 152.63: no bags or electricity are set"
+        );
+        assert!(sum.unbalanced.is_empty() && books.without_counter == 0);
+    }
+}

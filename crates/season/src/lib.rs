@@ -4,6 +4,10 @@ mod books;
 mod case;
 mod ledger;
 mod steps;
+#[cfg(test)]
+mod testing;
+mod thread;
+mod today;
 
 pub use books::{Books, BooksRow, Sum, books};
 pub use case::{
@@ -14,3 +18,5 @@ pub use ledger::{
     whereabouts,
 };
 pub use steps::Step;
+pub use thread::{Knot, Life, life_of_piece, life_of_portion};
+pub use today::{Look as TodayLook, Today, known_places, next_supper, today};
