@@ -11,28 +11,33 @@ use super::Law;
 const THETA_SCALE: f64 = 60.0;
 /// J/m³ of enthalpy in one unit of arc.
 const H_SCALE: f64 = 6e8;
-/// Cells in one unit of arc: 0.003 K just below freezing, 0.3 K in thawed meat.
-const CELLS_PER_ARC: f64 = 400.0;
+/// Cells in one unit of arc: 0.01 K just below freezing, 0.4 K in thawed meat.
+const CELLS_PER_ARC: f64 = 250.0;
 /// Steps of the exact curve in one cell.
 const FINE: f64 = 8.0;
 
-/// One cell: values at its start, their growth over the cell.
-#[derive(Clone, Copy, Debug, Default)]
-struct Cell {
-    t: f64,
-    dt: f64,
-    theta: f64,
-    dtheta: f64,
-    h: f64,
-    dh: f64,
-    /// ∫H dθ up to the start.
-    i: f64,
-}
-
-/// The curve of a material.
+/// The curve of a material: places at equal steps of arc, straight lines between them.
 #[derive(Clone, Debug)]
 pub(crate) struct Table {
-    cells: Vec<Cell>,
+    nodes: Vec<Node>,
+    /// For equal steps of θ the cell each begins in, so that looking one up is a short search.
+    bins: Vec<u32>,
+    bins_per_theta: f64,
+}
+
+/// A place on the curve, small enough that the whole table stays in the nearest cache.
+#[derive(Clone, Copy, Debug, Default)]
+struct Node {
+    /// °C.
+    t: f64,
+    /// ∫k dT, W/m.
+    theta: f64,
+    /// J/m³.
+    h: f64,
+    /// ∫H dθ, once the nodes are final.
+    i: f64,
+    /// Slope of H over θ to the next node, once they are final.
+    slope: f64,
 }
 
 /// Values and slopes at one `u`.
@@ -52,92 +57,114 @@ pub(crate) struct Point {
 impl Table {
     /// Tabulates a law for a piece that holds `density` kilograms in a cubic metre at every temperature.
     pub(crate) fn new(law: &Law, density: f64) -> Self {
-        let nodes = match law {
+        let mut nodes = match law {
             Law::Constant(constants) => {
-                let at = |t: f64| Node {
-                    t,
-                    theta: constants.conductivity_w_m_k * t,
-                    h: density * law.enthalpy(t),
-                };
+                let at = |t: f64| Node::new(t, constants.conductivity_w_m_k * t, density * law.enthalpy(t));
                 vec![at(0.0), at(1.0)]
             }
             Law::Sharp { thawed, frozen } => sharp_nodes(thawed, frozen),
             Law::Composed(_) | Law::Measured(_) => resample(&curve(law, density)),
         };
-        Self { cells: cells(&nodes) }
+        integrate(&mut nodes);
+        let (bins, bins_per_theta) = bins(&nodes);
+        Self { nodes, bins, bins_per_theta }
     }
 
     #[inline]
     pub(crate) fn at(&self, u: f64) -> Point {
-        let (cell, s) = self.cell(u);
-        Point {
-            t: cell.t + s * cell.dt,
-            dt: cell.dt,
-            theta: cell.theta + s * cell.dtheta,
-            dtheta: cell.dtheta,
-            h: cell.h + s * cell.dh,
-            dh: cell.dh,
-        }
+        let (i, s) = self.cell(u);
+        let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
+        let (dt, dtheta, dh) = (b.t - a.t, b.theta - a.theta, b.h - a.h);
+        Point { t: a.t + s * dt, dt, theta: a.theta + s * dtheta, dtheta, h: a.h + s * dh, dh }
     }
 
-    /// ∫H dθ at `u`.
+    /// Temperature at `u`, °C.
     #[inline]
-    pub(crate) fn integral(&self, u: f64) -> f64 {
-        let (cell, s) = self.cell(u);
-        cell.i + s * cell.dtheta * (cell.h + 0.5 * s * cell.dh)
+    pub(crate) fn temperature(&self, u: f64) -> f64 {
+        let (i, s) = self.cell(u);
+        let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
+        a.t + s * (b.t - a.t)
     }
 
     /// Where the temperature is `t`, °C.
     pub(crate) fn u_at_temperature(&self, t: f64) -> f64 {
-        let i = self.cells.partition_point(|cell| cell.t + cell.dt <= t).min(self.cells.len() - 1);
-        let cell = &self.cells[i];
-        if cell.dt > 0.0 { i as f64 + (t - cell.t) / cell.dt } else { i as f64 }
+        let i = self.nodes.partition_point(|node| node.t <= t).clamp(1, self.nodes.len() - 1) - 1;
+        let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
+        if b.t > a.t { i as f64 + (t - a.t) / (b.t - a.t) } else { i as f64 }
     }
 
     /// Where the enthalpy is `h`, J/m³, walking from a `u` nearby.
     #[inline]
     pub(crate) fn u_at_enthalpy(&self, h: f64, near: f64) -> f64 {
-        let last = self.cells.len() - 1;
+        let last = self.nodes.len() - 2;
         let mut i = (near.max(0.0) as usize).min(last);
-        while i < last && h >= self.cells[i].h + self.cells[i].dh {
+        while i < last && h >= self.nodes[i + 1].h {
             i += 1;
         }
-        while i > 0 && h < self.cells[i].h {
+        while i > 0 && h < self.nodes[i].h {
             i -= 1;
         }
-        i as f64 + (h - self.cells[i].h) / self.cells[i].dh
+        let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
+        i as f64 + (h - a.h) / (b.h - a.h)
     }
 
-    /// Where ∫k dT is `theta`, W/m, between two places on either side of it.
+    /// ∫H dθ from a point to where ∫k dT is `theta`, and the enthalpy there, J/m³. Only for curves on which ∫k dT rises
+    /// everywhere. `hint` is the cell that was found the last time.
     #[inline]
-    pub(crate) fn u_at_theta(&self, theta: f64, a: f64, b: f64) -> f64 {
-        let last = self.cells.len() - 1;
-        let index = |u: f64| (u.max(0.0) as usize).min(last);
-        let (mut low, mut high) = if a < b { (index(a), index(b)) } else { (index(b), index(a)) };
+    pub(crate) fn integral_to(&self, theta: f64, (u, point): (f64, &Point), hint: &mut u32) -> (f64, f64) {
+        let i = self.cell_at_theta(theta, *hint as usize);
+        *hint = i as u32;
+        let a = &self.nodes[i];
+        let along = theta - a.theta;
+        let far = a.h + along * a.slope;
+        let own = &self.nodes[self.cell(u).0];
+        let before = 0.5 * (point.theta - own.theta) * (own.h + point.h);
+        (a.i - own.i + 0.5 * along * (a.h + far) - before, far)
+    }
+
+    /// The cell in which ∫k dT is `theta`: a few steps from a guess, or by the bins where the guess was poor.
+    #[inline]
+    fn cell_at_theta(&self, theta: f64, guess: usize) -> usize {
+        let last = self.nodes.len() - 2;
+        let mut i = guess.min(last);
+        for _ in 0..4 {
+            if i < last && theta >= self.nodes[i + 1].theta {
+                i += 1;
+            } else if i > 0 && theta < self.nodes[i].theta {
+                i -= 1;
+            } else {
+                return i;
+            }
+        }
+        self.cell_by_bin(theta)
+    }
+
+    fn cell_by_bin(&self, theta: f64) -> usize {
+        let bin = ((theta - self.nodes[0].theta) * self.bins_per_theta).max(0.0) as usize;
+        let bin = bin.min(self.bins.len() - 2);
+        let (mut low, mut high) = (self.bins[bin] as usize, self.bins[bin + 1] as usize);
         while low < high {
             let middle = (low + high).div_ceil(2);
-            if self.cells[middle].theta <= theta {
+            if self.nodes[middle].theta <= theta {
                 low = middle;
             } else {
                 high = middle - 1;
             }
         }
-        low as f64 + (theta - self.cells[low].theta) / self.cells[low].dtheta
+        low
     }
 
     #[inline]
-    fn cell(&self, u: f64) -> (&Cell, f64) {
-        let i = (u.max(0.0) as usize).min(self.cells.len() - 1);
-        (&self.cells[i], u - i as f64)
+    fn cell(&self, u: f64) -> (usize, f64) {
+        let i = (u.max(0.0) as usize).min(self.nodes.len() - 2);
+        (i, u - i as f64)
     }
 }
 
-/// A place on the curve.
-#[derive(Clone, Copy, Debug)]
-struct Node {
-    t: f64,
-    theta: f64,
-    h: f64,
+impl Node {
+    fn new(t: f64, theta: f64, h: f64) -> Self {
+        Self { t, theta, h, i: 0.0, slope: 0.0 }
+    }
 }
 
 /// A frozen line, a level stretch of latent heat, a thawed line; the level one cut into cells of the usual length.
@@ -150,16 +177,12 @@ fn sharp_nodes(thawed: &crate::Constants, frozen: &crate::Frozen) -> Vec<Node> {
         let arc =
             (of.conductivity_w_m_k / THETA_SCALE).hypot(of.density_kg_m3 * of.specific_heat_j_kg_k / H_SCALE);
         let dt = latent / H_SCALE / level / arc;
-        Node { t: dt, theta: of.conductivity_w_m_k * dt, h: of.density_kg_m3 * of.specific_heat_j_kg_k * dt }
+        Node::new(dt, of.conductivity_w_m_k * dt, of.density_kg_m3 * of.specific_heat_j_kg_k * dt)
     };
     let (below, above) = (line(&ice), line(thawed));
-    let mut nodes = vec![Node { t: tf - below.t, theta: -below.theta, h: -latent - below.h }];
-    nodes.extend((0..=level as usize).map(|i| Node {
-        t: tf,
-        theta: 0.0,
-        h: latent * (i as f64 / level - 1.0),
-    }));
-    nodes.push(Node { t: tf + above.t, theta: above.theta, h: above.h });
+    let mut nodes = vec![Node::new(tf - below.t, -below.theta, -latent - below.h)];
+    nodes.extend((0..=level as usize).map(|i| Node::new(tf, 0.0, latent * (i as f64 / level - 1.0))));
+    nodes.push(Node::new(tf + above.t, above.theta, above.h));
     nodes
 }
 
@@ -170,7 +193,7 @@ fn curve(law: &Law, density: f64) -> (Vec<Node>, usize) {
         Law::Measured(table) => (sharpest(&table.c, &table.enthalpy_j_kg), table.c.clone()),
         _ => (law.freezing_point_c().unwrap_or(low), Vec::new()),
     };
-    let start = Node { t: anchor, theta: 0.0, h: 0.0 };
+    let start = Node::new(anchor, 0.0, 0.0);
     let mut below = march(law, density, start, low, &kinks);
     below.reverse();
     let at = below.len();
@@ -208,7 +231,7 @@ fn march(law: &Law, density: f64, start: Node, end: f64, kinks: &[f64]) -> Vec<N
         let k = |share: f64| law.conductivity(here.t + share * (t - here.t));
         // Simpson; the ends are taken just inside, on the side of the kink we are on.
         let mean = (k(1e-9) + 4.0 * k(0.5) + k(1.0 - 1e-9)) / 6.0;
-        here = Node { t, theta: here.theta + mean * (t - here.t), h: density * (law.enthalpy(t) - h_start) };
+        here = Node::new(t, here.theta + mean * (t - here.t), density * (law.enthalpy(t) - h_start));
         nodes.push(here);
     }
     nodes
@@ -234,22 +257,34 @@ fn resample((curve, kink): &(Vec<Node>, usize)) -> Vec<Node> {
         let s = (arc - arcs[i]) / (arcs[i + 1] - arcs[i]);
         let (a, b) = (&curve[i], &curve[i + 1]);
         let mix = |from: f64, to: f64| from + s * (to - from);
-        Node { t: mix(a.t, b.t), theta: mix(a.theta, b.theta), h: mix(a.h, b.h) }
+        Node::new(mix(a.t, b.t), mix(a.theta, b.theta), mix(a.h, b.h))
     };
     (-(below as i64)..=above.max(1.0) as i64).map(|n| node(n as f64)).collect()
 }
 
-fn cells(nodes: &[Node]) -> Vec<Cell> {
-    let mut i = 0.0;
-    let mut cells: Vec<Cell> = Vec::with_capacity(nodes.len() - 1);
-    for pair in nodes.windows(2) {
-        let (a, b) = (&pair[0], &pair[1]);
-        let (dtheta, dh) = (b.theta - a.theta, b.h - a.h);
-        cells.push(Cell { t: a.t, dt: b.t - a.t, theta: a.theta, dtheta, h: a.h, dh, i });
-        i += dtheta * (a.h + 0.5 * dh);
+/// ∫H dθ at every node, from the kink, where θ and H are zero: no digits are lost around it.
+fn integrate(nodes: &mut [Node]) {
+    for i in 1..nodes.len() {
+        let (a, b) = (nodes[i - 1], nodes[i]);
+        nodes[i].i = a.i + 0.5 * (b.theta - a.theta) * (a.h + b.h);
+        nodes[i - 1].slope = (b.h - a.h) / (b.theta - a.theta);
     }
-    // ∫H dθ counts from the kink, where θ and H are zero: no digits are lost around it.
-    let kink = cells.iter().find(|cell| cell.theta >= 0.0 && cell.h >= 0.0).map_or(0.0, |cell| cell.i);
-    cells.iter_mut().for_each(|cell| cell.i -= kink);
-    cells
+    let kink = nodes.iter().find(|node| node.theta >= 0.0 && node.h >= 0.0).map_or(0.0, |node| node.i);
+    nodes.iter_mut().for_each(|node| node.i -= kink);
+}
+
+/// For equal steps of θ, as many as nodes, the last cell that starts at or below each.
+fn bins(nodes: &[Node]) -> (Vec<u32>, f64) {
+    let cells = nodes.len() - 1;
+    let first = nodes[0].theta;
+    let per_theta = cells as f64 / (nodes[cells].theta - first);
+    let mut bins: Vec<u32> = (0..=cells)
+        .map(|bin| {
+            let theta = first + bin as f64 / per_theta;
+            nodes[..cells].partition_point(|node| node.theta <= theta).saturating_sub(1) as u32
+        })
+        .collect();
+    // Rounding must not leave out the last cell.
+    bins.push((cells - 1) as u32);
+    (bins, per_theta)
 }

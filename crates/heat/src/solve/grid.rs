@@ -32,11 +32,39 @@ pub(crate) struct Axis {
     pub(crate) size: Vec<f64>,
     /// Share of each cell that lies on the low side of its node.
     pub(crate) low_share: Vec<f64>,
-    /// Area over distance between node i and i + 1.
-    pub(crate) link: Vec<f64>,
-    /// Area at the low and the high end, and what they meet.
-    pub(crate) area: [f64; 2],
+    /// Area over distance to the next node, over this cell's size; and to the node before. 1/m².
+    pub(crate) up: Vec<f64>,
+    pub(crate) down: Vec<f64>,
+    /// Area at the low and the high end over the size of the cell there, 1/m, and what they meet.
+    pub(crate) face: [f64; 2],
     pub(crate) ends: [End; 2],
+    /// From one node to the next in the grid.
+    pub(crate) stride: usize,
+}
+
+impl Axis {
+    /// Areas at the two ends; area over distance between neighbours.
+    fn new(depth: Vec<f64>, size: Vec<f64>, low_share: Vec<f64>, link: &[f64], area: [f64; 2], ends: [End; 2]) -> Self {
+        let last = size.len() - 1;
+        Self {
+            up: (0..=last).map(|i| if i < last { link[i] / size[i] } else { 0.0 }).collect(),
+            down: (0..=last).map(|i| if i > 0 { link[i - 1] / size[i] } else { 0.0 }).collect(),
+            face: [area[0] / size[0], area[1] / size[last]],
+            depth,
+            size,
+            low_share,
+            ends,
+            stride: 1,
+        }
+    }
+
+    /// The node at an end (0 low, 1 high) of a line.
+    #[inline]
+    pub(crate) fn node(&self, line: usize, end: usize) -> usize {
+        let n = self.size.len();
+        let first = (line / self.stride) * self.stride * n + line % self.stride;
+        first + if end == 0 { 0 } else { (n - 1) * self.stride }
+    }
 }
 
 /// A tensor of axes; the first index runs fastest along the first axis.
@@ -46,8 +74,8 @@ pub(crate) struct Grid {
     pub(crate) cells: Cells,
     /// How often the grid's volume goes into the piece (2 for each half left out).
     pub(crate) copies: f64,
-    /// From the top face or the round surface to the middle, m.
-    pub(crate) half: f64,
+    /// Of each node: what links it to all its neighbours, 1/m².
+    pub(crate) reach: Vec<f64>,
 }
 
 /// The steak's nodes are drawn towards the faces by this share of a right angle.
@@ -61,22 +89,22 @@ impl Grid {
         match *shape {
             Shape::Slab { thickness } => {
                 let axis = flat(thickness.m(), cells, even, 0.0, [End::Top, End::Bottom]);
-                Some(Self::of(vec![axis], mixed, if even { 2.0 } else { 1.0 }, 0.5 * thickness.m()))
+                Some(Self::of(vec![axis], mixed, if even { 2.0 } else { 1.0 }))
             }
             Shape::Cylinder { diameter } => {
                 let radius = 0.5 * diameter.m();
-                Some(Self::of(vec![round(radius, cells, 1)], Cells::Lumped, 1.0, radius))
+                Some(Self::of(vec![round(radius, cells, 1)], Cells::Lumped, 1.0))
             }
             Shape::Sphere { diameter } => {
                 let radius = 0.5 * diameter.m();
-                Some(Self::of(vec![round(radius, cells, 2)], Cells::Lumped, 1.0, radius))
+                Some(Self::of(vec![round(radius, cells, 2)], Cells::Lumped, 1.0))
             }
             Shape::FiniteCylinder { diameter, length } => {
                 let axes = vec![
                     flat(length.m(), coarse, even, DRAWN, [End::Top, End::Bottom]),
                     round(0.5 * diameter.m(), coarse, 1),
                 ];
-                Some(Self::of(axes, Cells::Lumped, if even { 2.0 } else { 1.0 }, 0.5 * length.m()))
+                Some(Self::of(axes, Cells::Lumped, if even { 2.0 } else { 1.0 }))
             }
             Shape::Steak { thickness, footprint } => {
                 let (a, b) = footprint.half_axes(thickness.m(), meat.density_kg_m3());
@@ -87,20 +115,29 @@ impl Grid {
                 ];
                 // The disc stands for the whole oval: same heat per volume, so its amounts are scaled by the areas.
                 let copies = if even { 2.0 } else { 1.0 } * a * b / (radius * radius);
-                Some(Self::of(axes, Cells::Lumped, copies, 0.5 * thickness.m()))
+                Some(Self::of(axes, Cells::Lumped, copies))
             }
             Shape::Brick { thickness, width, length } => {
                 let side = |full: f64| flat(full, coarse, true, DRAWN, [End::Side, End::Side]);
                 let top = flat(thickness.m(), coarse, even, DRAWN, [End::Top, End::Bottom]);
                 let axes = vec![top, side(width.m()), side(length.m())];
-                Some(Self::of(axes, Cells::Lumped, if even { 8.0 } else { 4.0 }, 0.5 * thickness.m()))
+                Some(Self::of(axes, Cells::Lumped, if even { 8.0 } else { 4.0 }))
             }
             Shape::Roast { .. } => None,
         }
     }
 
-    fn of(axes: Vec<Axis>, cells: Cells, copies: f64, half: f64) -> Self {
-        Self { axes, cells, copies, half }
+    fn of(mut axes: Vec<Axis>, cells: Cells, copies: f64) -> Self {
+        let mut stride = 1;
+        for axis in &mut axes {
+            axis.stride = stride;
+            stride *= axis.size.len();
+        }
+        let reach = axes.iter().rev().fold(vec![0.0], |outer, axis| {
+            let own = |i: usize| axis.up[i] + axis.down[i];
+            outer.iter().flat_map(|r| (0..axis.size.len()).map(move |i| r + own(i))).collect()
+        });
+        Self { axes, cells, copies, reach }
     }
 
     pub(crate) fn nodes(&self) -> usize {
@@ -126,14 +163,11 @@ fn flat(full: f64, half_cells: usize, even: bool, drawn: f64, ends: [End; 2]) ->
     };
     let depth: Vec<f64> = (0..=n).map(place).collect();
     let edges = edges(&depth);
-    Axis {
-        size: edges.windows(2).map(|e| e[1] - e[0]).collect(),
-        low_share: shares(&depth, &edges),
-        link: depth.windows(2).map(|d| 1.0 / (d[1] - d[0])).collect(),
-        area: [1.0, 1.0],
-        ends: if even { [ends[0], End::Middle] } else { ends },
-        depth,
-    }
+    let size = edges.windows(2).map(|e| e[1] - e[0]).collect();
+    let low_share = (0..=n).map(|i| (depth[i] - edges[i]) / (edges[i + 1] - edges[i])).collect();
+    let link: Vec<f64> = depth.windows(2).map(|d| 1.0 / (d[1] - d[0])).collect();
+    let ends = if even { [ends[0], End::Middle] } else { ends };
+    Axis::new(depth, size, low_share, &link, [1.0, 1.0], ends)
 }
 
 /// A radius from the surface inwards: `power` 1 for a cylinder, 2 for a sphere.
@@ -143,16 +177,11 @@ fn round(radius: f64, n: usize, power: i32) -> Axis {
     let around = f64::from(2 * power) * PI;
     let area = |depth: f64| around * (radius - depth).max(0.0).powi(power);
     let volume = |depth: f64| around / f64::from(power + 1) * (radius - depth).max(0.0).powi(power + 1);
-    Axis {
-        size: edges.windows(2).map(|e| volume(e[0]) - volume(e[1])).collect(),
-        low_share: (0..=n)
-            .map(|i| (volume(edges[i]) - volume(depth[i])) / (volume(edges[i]) - volume(edges[i + 1])))
-            .collect(),
-        link: depth.windows(2).map(|d| area(0.5 * (d[0] + d[1])) / (d[1] - d[0])).collect(),
-        area: [area(0.0), 0.0],
-        ends: [End::Side, End::Middle],
-        depth,
-    }
+    let share = |i: usize| (volume(edges[i]) - volume(depth[i])) / (volume(edges[i]) - volume(edges[i + 1]));
+    let size = edges.windows(2).map(|e| volume(e[0]) - volume(e[1])).collect();
+    let low_share = (0..=n).map(share).collect();
+    let link: Vec<f64> = depth.windows(2).map(|d| area(0.5 * (d[0] + d[1])) / (d[1] - d[0])).collect();
+    Axis::new(depth, size, low_share, &link, [area(0.0), 0.0], [End::Side, End::Middle])
 }
 
 /// Cell edges: half way between nodes, and the ends.
@@ -162,8 +191,4 @@ fn edges(depth: &[f64]) -> Vec<f64> {
     edges.extend(depth.windows(2).map(|d| 0.5 * (d[0] + d[1])));
     edges.push(depth[last]);
     edges
-}
-
-fn shares(depth: &[f64], edges: &[f64]) -> Vec<f64> {
-    (0..depth.len()).map(|i| (depth[i] - edges[i]) / (edges[i + 1] - edges[i])).collect()
 }

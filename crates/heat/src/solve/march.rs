@@ -1,10 +1,13 @@
-//! The state of a piece and one step of it: a sweep along each axis, the order turned round every step.
+//! The state of a piece and one step of it: two stages of one L-stable method of second order.
 
 use super::face::FaceNow;
+use super::field::{Around, Block, Field};
 use super::grid::{End, Grid};
-use super::line::{Along, Ends, GAMMA, Line, Stepped};
 use crate::evaporation::{Wetness, juice_share};
 use crate::{Face, Faces, Meat};
+
+/// 1 − 1/√2: the two-stage method of this abscissa is of second order, L-stable and ends on its last stage.
+const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
 
 /// Everything that changes in a step.
 #[derive(Clone, Debug)]
@@ -15,6 +18,8 @@ pub(crate) struct State {
     pub(crate) h: Vec<f64>,
     /// Water drawn from below each face cell so far, kg/m²: per axis and end, one a line.
     pub(crate) drawn: Vec<[Vec<f64>; 2]>,
+    /// Water gone from each in the step at hand, kg/m².
+    pub(crate) gone: Vec<[Vec<f64>; 2]>,
     /// Vapour gone so far, kg (of the grid, not of its copies).
     pub(crate) vapour: f64,
     /// Heat taken in, and moved either way, J (of the grid).
@@ -32,6 +37,7 @@ impl State {
                 drawn.copy_from_slice(other);
             }
         }
+        self.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
         (self.vapour, self.heat, self.moved) = (other.vapour, other.heat, other.moved);
     }
 }
@@ -42,109 +48,95 @@ pub(crate) struct Piece<'a> {
     pub(crate) grid: Grid,
     pub(crate) volumes: Vec<f64>,
     pub(crate) meat: &'a Meat,
-    pub(crate) wetness: Wetness,
-    lines: Vec<Line>,
-    strides: Vec<usize>,
-    turned: bool,
-}
-
-/// What a step found out.
-#[derive(Clone, Copy, Debug, Default)]
-pub(crate) struct Taken {
-    /// Largest error estimate of all lines, J/m³.
-    pub(crate) error: f64,
-    /// Linear solves.
-    pub(crate) solves: usize,
+    wetness: Wetness,
+    field: Field,
+    base: Vec<f64>,
+    first: Vec<f64>,
+    second: Vec<f64>,
 }
 
 impl<'a> Piece<'a> {
     pub(crate) fn new(grid: Grid, meat: &'a Meat) -> Self {
-        let sizes: Vec<usize> = grid.axes.iter().map(|axis| axis.size.len()).collect();
-        let strides = (0..sizes.len()).map(|a| sizes[..a].iter().product()).collect();
+        let nodes = grid.nodes();
         Self {
             volumes: grid.volumes(),
-            lines: sizes.iter().map(|n| Line::new(*n)).collect(),
             wetness: Wetness::new(meat.composition(), meat.density_kg_m3()),
-            strides,
+            field: Field::new(&grid),
+            base: vec![0.0; nodes],
+            first: vec![0.0; nodes],
+            second: vec![0.0; nodes],
             grid,
             meat,
-            turned: false,
         }
     }
 
-    /// One step of `dt` from `time_s` within the stage.
-    pub(crate) fn step(&mut self, state: &mut State, faces: &Faces, time_s: f64, dt: f64) -> Taken {
-        let mut taken = Taken::default();
-        let axes = self.grid.axes.len();
-        for turn in 0..axes {
-            let axis = if self.turned { axes - 1 - turn } else { turn };
-            let lines = self.volumes.len() / self.grid.axes[axis].size.len();
-            for line in 0..lines {
-                let stepped = self.sweep(state, faces, (time_s, dt), axis, line);
-                taken.error = taken.error.max(stepped.error);
-                taken.solves += 2;
+    /// One step of `dt` from `time_s` within the stage; gives the error estimate, J/m³, infinite if the step failed.
+    pub(crate) fn step(&mut self, state: &mut State, faces: &Faces, time_s: f64, dt: f64) -> f64 {
+        let block = block(&self.grid, self.meat);
+        let tau = GAMMA * dt;
+        self.field.begin(&block, &state.u);
+        let now = self.faces(faces, time_s + tau, true);
+        let around = Around { faces: &now, drawn: &state.drawn };
+        self.field.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
+        let gone = dt * (1.0 - GAMMA);
+        self.count(state, gone);
+        for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
+            *base = h + tau * first;
+        }
+        self.field.carry(&block, &self.base, &mut state.u);
+        for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
+            *base = h + gone * first;
+        }
+        let now = self.faces(faces, time_s + dt, false);
+        let around = Around { faces: &now, drawn: &state.drawn };
+        self.field.stage(&block, &around, (&self.base, tau), &mut state.u, &mut self.second);
+        for ((h, base), second) in state.h.iter_mut().zip(&self.base).zip(&self.second) {
+            *h = base + tau * second;
+        }
+        self.field.carry(&block, &state.h, &mut state.u);
+        self.count(state, tau);
+        let error = self.field.error(&block, tau, &state.u, &self.first, &self.second);
+        if error.is_finite() { error } else { f64::INFINITY }
+    }
+
+    /// Linear solves in a step, one line of nodes each.
+    pub(crate) fn solves(&self) -> usize {
+        2 * self.grid.axes.iter().map(|axis| self.volumes.len() / axis.size.len()).sum::<usize>()
+    }
+
+    fn faces<'f>(&self, faces: &'f Faces, time_s: f64, after: bool) -> Vec<[FaceNow<'f>; 2]> {
+        let now = |end| now(faces, end, time_s, after, self.wetness);
+        self.grid.axes.iter().map(|axis| axis.ends.map(now)).collect()
+    }
+
+    /// Adds `dt` seconds of the last stage's flows to heat, vapour and the water drawn.
+    fn count(&self, state: &mut State, dt: f64) {
+        for (a, axis) in self.grid.axes.iter().enumerate() {
+            for end in 0..2 {
+                for (line, flow) in self.field.flows[a][end].iter().enumerate() {
+                    let area = self.volumes[axis.node(line, end)] * axis.face[end];
+                    state.heat += dt * area * flow.heat;
+                    state.moved += dt * area * flow.heat.abs();
+                    if flow.vapour != 0.0 {
+                        state.vapour += dt * area * flow.vapour;
+                        state.gone[a][end][line] += dt * flow.vapour;
+                    }
+                }
             }
         }
-        if !taken.error.is_finite() || state.h.iter().any(|h| !h.is_finite()) {
-            taken.error = f64::INFINITY;
-        }
-        taken
     }
 
-    /// After a step is kept, the next one turns the order of the axes round.
-    pub(crate) fn turn(&mut self) {
-        self.turned = !self.turned;
-    }
-
-    fn sweep(
-        &mut self,
-        state: &mut State,
-        faces: &Faces,
-        (time_s, dt): (f64, f64),
-        axis: usize,
-        index: usize,
-    ) -> Stepped {
-        let (start, stride) = (self.start(axis, index), self.strides[axis]);
-        let along = Along {
-            axis: &self.grid.axes[axis],
-            cells: self.grid.cells,
-            table: self.meat.table(),
-            factor: self.meat.conductivity_factor(),
-        };
-        let nodes = along.axis.size.len();
-        let line = &mut self.lines[axis];
-        for i in 0..nodes {
-            line.u[i] = state.u[start + i * stride];
-            line.h[i] = state.h[start + i * stride];
+    /// Once a step is kept: the water it took is drawn from below the faces, of their lean share alone.
+    pub(crate) fn draw(&self, state: &mut State, faces: &Faces) {
+        for (a, axis) in self.grid.axes.iter().enumerate() {
+            for end in 0..2 {
+                let share = lean_share(faces, axis.ends[end]);
+                for (drawn, gone) in state.drawn[a][end].iter_mut().zip(&mut state.gone[a][end]) {
+                    *drawn = (*drawn + *gone / share).max(0.0);
+                    *gone = 0.0;
+                }
+            }
         }
-        let drawn = &state.drawn[axis];
-        let at = |share: f64, after: bool| {
-            along.axis.ends.map(|end| now(faces, end, time_s + share * dt, after, self.wetness))
-        };
-        let ends =
-            Ends { faces: [at(GAMMA, true), at(1.0, false)], drawn: [drawn[0][index], drawn[1][index]] };
-        let stepped = line.step(&along, &ends, dt);
-        for i in 0..nodes {
-            state.u[start + i * stride] = line.u[i];
-            state.h[start + i * stride] = line.h[i];
-        }
-        let across = self.volumes[start] / along.axis.size[0];
-        for end in 0..2 {
-            let area = across * along.axis.area[end];
-            state.heat += area * stepped.heat[end];
-            state.moved += area * stepped.heat[end].abs();
-            state.vapour += area * stepped.vapour[end];
-            let share = lean_share(faces, along.axis.ends[end]);
-            let drawn = &mut state.drawn[axis][end][index];
-            *drawn = (*drawn + stepped.vapour[end] / share).max(0.0);
-        }
-        stepped
-    }
-
-    /// The first node of a line along an axis.
-    fn start(&self, axis: usize, line: usize) -> usize {
-        let stride = self.strides[axis];
-        (line / stride) * stride * self.grid.axes[axis].size.len() + line % stride
     }
 
     /// The line along the first axis through the middle of all others.
@@ -160,7 +152,7 @@ impl<'a> Piece<'a> {
     }
 
     pub(crate) fn temperature(&self, state: &State, node: usize) -> f64 {
-        self.meat.table().at(state.u[node]).t
+        self.meat.table().temperature(state.u[node])
     }
 
     /// Mean over the mass, °C; in mixed cells with the weights their enthalpy has, so that it keeps with the heat.
@@ -190,50 +182,20 @@ impl<'a> Piece<'a> {
         state.u.iter().zip(&self.volumes).map(|(u, v)| v * ice(u)).sum::<f64>() / volume
     }
 
-    /// Finds `u` that carries the enthalpies exactly; needed where the cells' means are not their nodes' values.
-    pub(crate) fn settle(&mut self, state: &mut State) -> bool {
-        if self.grid.cells == super::grid::Cells::Lumped {
-            return true;
-        }
-        let along = Along {
-            axis: &self.grid.axes[0],
-            cells: self.grid.cells,
-            table: self.meat.table(),
-            factor: self.meat.conductivity_factor(),
-        };
-        let line = &mut self.lines[0];
-        line.u.copy_from_slice(&state.u);
-        line.h.copy_from_slice(&state.h);
-        let settled = line.settle(&along);
-        if settled {
-            state.u.copy_from_slice(&line.u);
-        }
-        settled
+    /// Finds the `u` that carry the enthalpies exactly; needed where a cell's mean is not its node's value.
+    pub(crate) fn settle(&mut self, state: &mut State) {
+        self.field.settle(&block(&self.grid, self.meat), &state.h, &mut state.u);
     }
 
-    /// Enthalpies from temperatures, node by node.
+    /// Enthalpies from temperatures.
     pub(crate) fn fill(&mut self, state: &mut State) {
-        if self.grid.cells == super::grid::Cells::Lumped {
-            for (h, u) in state.h.iter_mut().zip(&state.u) {
-                *h = self.meat.table().at(*u).h;
-            }
-            return;
-        }
-        let along = Along {
-            axis: &self.grid.axes[0],
-            cells: self.grid.cells,
-            table: self.meat.table(),
-            factor: self.meat.conductivity_factor(),
-        };
-        self.lines[0].u.copy_from_slice(&state.u);
-        state.h.copy_from_slice(self.lines[0].means(&along));
+        state.h.copy_from_slice(self.field.means(&block(&self.grid, self.meat), &state.u));
     }
 
     /// Enthalpy of the grid at `u`, J.
     pub(crate) fn enthalpy(&mut self, state: &State) -> f64 {
-        let mut copy = state.clone();
-        self.fill(&mut copy);
-        copy.h.iter().zip(&self.volumes).map(|(h, v)| h * v).sum()
+        let means = self.field.means(&block(&self.grid, self.meat), &state.u);
+        means.iter().zip(&self.volumes).map(|(h, v)| h * v).sum()
     }
 
     /// Juice pressed out when each node has been as hot as `hottest`, kg (of the grid).
@@ -244,15 +206,14 @@ impl<'a> Piece<'a> {
         density * hottest.iter().zip(&self.volumes).map(of).sum::<f64>()
     }
 
-    /// The whole surface that can lose juice, m² (of the grid).
+    /// The whole surface, m² (of the grid).
     pub(crate) fn surface(&self) -> f64 {
         let mut area = 0.0;
-        for (a, axis) in self.grid.axes.iter().enumerate() {
-            let lines = self.volumes.len() / axis.size.len();
-            let across: f64 = (0..lines).map(|l| self.volumes[self.start(a, l)] / axis.size[0]).sum();
+        for axis in &self.grid.axes {
             for end in 0..2 {
                 if axis.ends[end] != End::Middle {
-                    area += across * axis.area[end];
+                    let lines = 0..self.volumes.len() / axis.size.len();
+                    area += lines.map(|line| self.volumes[axis.node(line, end)] * axis.face[end]).sum::<f64>();
                 }
             }
         }
@@ -272,6 +233,10 @@ impl<'a> Piece<'a> {
 
 /// Below this, °C, less than a thousandth of the mass is pressed out.
 const JUICE_FROM_C: f64 = 25.0;
+
+fn block<'a>(grid: &'a Grid, meat: &'a Meat) -> Block<'a> {
+    Block { grid, table: meat.table(), factor: meat.conductivity_factor() }
+}
 
 fn face_at(faces: &Faces, end: End) -> Option<&Face> {
     match end {

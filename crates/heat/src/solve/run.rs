@@ -181,9 +181,8 @@ impl<'a> Run<'a> {
     }
 
     fn try_step(&mut self, faces: &Faces, time: f64, dt: f64) -> f64 {
-        let taken = self.piece.step(&mut self.state, faces, time, dt);
-        self.work.solves += taken.solves;
-        taken.error
+        self.work.solves += self.piece.solves();
+        self.piece.step(&mut self.state, faces, time, dt)
     }
 
     fn keep(&mut self) {
@@ -269,7 +268,7 @@ impl<'a> Run<'a> {
 
     fn accept(&mut self, faces: &Faces, time: f64, dt: f64) {
         self.work.steps += 1;
-        self.piece.turn();
+        self.piece.draw(&mut self.state, faces);
         let juice = self.watch.after_step(&self.piece, &self.state, self.clock + time + dt, dt);
         if juice > 0.0 {
             let surface = self.piece.surface();
@@ -280,7 +279,7 @@ impl<'a> Run<'a> {
     fn in_fit(&self, stage: &Stage) -> Result<(), HeatError> {
         let (low_c, high_c) = self.piece.meat.fitted_c();
         for u in &self.state.u {
-            let found_c = self.piece.meat.table().at(*u).t;
+            let found_c = self.piece.meat.table().temperature(*u);
             if !(found_c >= low_c - 1e-6 && found_c <= high_c + 1e-6) {
                 let (stage, property) = (stage.name.clone(), "enthalpy");
                 return Err(HeatError::OutsideFit { stage, property, found_c, low_c, high_c });
@@ -453,13 +452,16 @@ fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result<State, Hea
         }
         u.push(piece.meat.table().u_at_temperature(t));
     }
-    let drawn = piece
+    let drawn: Vec<[Vec<f64>; 2]> = piece
         .grid
         .axes
         .iter()
         .map(|axis| axis.ends.map(|end| vec![drawn_before(stages, end); u.len() / axis.size.len()]))
         .collect();
-    Ok(State { h: vec![0.0; u.len()], u, drawn, vapour: 0.0, heat: 0.0, moved: 0.0 })
+    let gone = drawn.clone();
+    let mut state = State { h: vec![0.0; u.len()], u, drawn, gone, vapour: 0.0, heat: 0.0, moved: 0.0 };
+    state.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
+    Ok(state)
 }
 
 fn profile(rows: &[(quantity::Length, quantity::Temperature)], depth: f64) -> f64 {

@@ -1,0 +1,382 @@
+//! The whole grid: one stage of a step, a solve along every axis.
+//!
+//! The unknown is `u`, the table's arc coordinate. A stage solves `H(u) = base + τ F(u)` by one round of Newton from the `u`
+//! at hand. With several axes the matrix is a product of tridiagonal ones, an axis each; the flow `F` is never split, so a
+//! piece at rest stays at rest whatever its faces do. What is handed back are the linearised flows; the enthalpy is then
+//! stepped with those, never read back from `u`, so energy closes whatever the round left undone. What it left undone is in
+//! the next stage's right-hand side.
+
+use super::face::{FaceNow, Flow};
+use super::grid::{Axis, Cells, Grid};
+use super::spread::{Spread, spread};
+use crate::property::Table;
+
+/// Room for one grid; kept between steps.
+#[derive(Clone, Debug)]
+pub(crate) struct Field {
+    /// Values at the last stage's `u`: ∫k dT, temperature, enthalpy of the cell, and what each gains for one `u`.
+    theta: Vec<f64>,
+    dtheta: Vec<f64>,
+    t: Vec<f64>,
+    dt: Vec<f64>,
+    mean: Vec<f64>,
+    dmean: Vec<f64>,
+    /// Mixed cells: what the mean gains for one `u` of the node below and above.
+    below: Vec<f64>,
+    above: Vec<f64>,
+    spreads: Vec<Spread>,
+    /// The change of `u` a stage solved for.
+    change: Vec<f64>,
+    diagonal: Vec<f64>,
+    /// Nodes whose temperature is held: where to.
+    held: Vec<Option<f64>>,
+    any_held: bool,
+    /// Flows through the faces: per axis and end, one a line.
+    pub(crate) flows: Vec<[Vec<Flow>; 2]>,
+}
+
+/// A grid and what fills it.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Block<'a> {
+    pub(crate) grid: &'a Grid,
+    pub(crate) table: &'a Table,
+    /// Conductivity as a multiple of the table's.
+    pub(crate) factor: f64,
+}
+
+/// The faces at the ends of every axis at one moment, and the water drawn from below each of their cells.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Around<'a, 'f> {
+    pub(crate) faces: &'a [[FaceNow<'f>; 2]],
+    pub(crate) drawn: &'a [[Vec<f64>; 2]],
+}
+
+/// J/m³ that count as settled: a few millionths of a kelvin.
+const SETTLED: f64 = 10.0;
+/// Weight of what the straight lines missed.
+const BENT: f64 = 0.5;
+
+impl Field {
+    pub(crate) fn new(grid: &Grid) -> Self {
+        let nodes = grid.nodes();
+        let zeros = || vec![0.0; nodes];
+        let lines = |axis: &Axis| vec![Flow::default(); nodes / axis.size.len()];
+        Self {
+            theta: zeros(),
+            dtheta: zeros(),
+            t: zeros(),
+            dt: zeros(),
+            mean: zeros(),
+            dmean: zeros(),
+            below: zeros(),
+            above: zeros(),
+            spreads: vec![Spread::default(); if grid.cells == Cells::Mixed { nodes } else { 0 }],
+            change: zeros(),
+            diagonal: zeros(),
+            held: vec![None; nodes],
+            any_held: false,
+            flows: grid.axes.iter().map(|axis| [lines(axis), lines(axis)]).collect(),
+        }
+    }
+
+    /// Before the first stage of a step.
+    pub(crate) fn begin(&mut self, block: &Block, u: &[f64]) {
+        if !self.spreads.is_empty() {
+            spread(&mut self.spreads, |i| block.table.at(u[i]).theta);
+        }
+    }
+
+    /// One Newton round of `H(u) = base + τ F(u)`: fills `rate` with the linearised F, W/m³, and moves `u`.
+    pub(crate) fn stage(
+        &mut self,
+        block: &Block,
+        around: &Around,
+        (base, tau): (&[f64], f64),
+        u: &mut [f64],
+        rate: &mut [f64],
+    ) {
+        self.values(block, u);
+        rate.fill(0.0);
+        let axes = &block.grid.axes;
+        for axis in axes {
+            conduct(axis, block.factor, &self.theta, rate);
+        }
+        self.meet(block, around, u, rate);
+        for i in 0..u.len() {
+            self.change[i] = base[i] - self.mean[i] + tau * rate[i];
+        }
+        for (a, axis) in axes.iter().enumerate().rev() {
+            if a + 1 < axes.len() {
+                self.change.iter_mut().zip(&self.dmean).for_each(|(x, dmean)| *x *= dmean);
+            }
+            self.solve(block, around, a, tau);
+            // The diagonal is free again: it carries the change of ∫k dT.
+            for (i, theta) in self.diagonal.iter_mut().enumerate() {
+                *theta = self.dtheta[i] * self.change[i];
+            }
+            conduct(axis, block.factor, &self.diagonal, rate);
+            self.warm_faces(axis, a, rate);
+        }
+        u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
+        self.hold(block, around, (base, tau), rate);
+    }
+
+    /// After a stage: the `u` that carry `h`, in mixed cells with the reaches the solve has led to.
+    pub(crate) fn carry(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
+        if self.spreads.is_empty() {
+            for (u, h) in u.iter_mut().zip(h) {
+                *u = block.table.u_at_enthalpy(*h, *u);
+            }
+            return;
+        }
+        let (theta, dtheta, change) = (&self.theta, &self.dtheta, &self.change);
+        spread(&mut self.spreads, |i| theta[i] + dtheta[i] * change[i]);
+        let low_share = &block.grid.axes[0].low_share;
+        for (i, (u, h)) in u.iter_mut().zip(h).enumerate() {
+            *u = self.spreads[i].u_at_enthalpy(block.table, *h, *u, low_share[i]);
+        }
+    }
+
+    /// The larger of two error estimates of a step whose last stage was just carried to `u`, J/m³: half the difference of
+    /// the stages, and what the straight lines of the last one missed of the curve. The second sees a cell pass its
+    /// freezing point, which the first can sleep through.
+    pub(crate) fn error(&self, block: &Block, tau: f64, u: &[f64], first: &[f64], second: &[f64]) -> f64 {
+        let mut most: f64 = 0.0;
+        for i in 0..u.len() {
+            if self.any_held && self.held[i].is_some() {
+                continue;
+            }
+            let (reach, point) = (tau * block.factor * block.grid.reach[i], block.table.at(u[i]));
+            let straight = self.theta[i] + self.dtheta[i] * self.change[i];
+            let missed = reach * (point.theta - straight).abs() / (1.0 + reach * point.dtheta / point.dh);
+            let between = 0.5 * tau * (second[i] - first[i]).abs();
+            let error = between.max(BENT * missed);
+            // A comparison with NaN is false: keep it.
+            if !(error <= most) {
+                most = error;
+            }
+        }
+        most
+    }
+
+    /// Mean enthalpy of every cell at `u`, J/m³.
+    pub(crate) fn means(&mut self, block: &Block, u: &[f64]) -> &[f64] {
+        self.begin(block, u);
+        self.values(block, u);
+        &self.mean
+    }
+
+    /// Finds the `u` that carry `h` with the reaches they themselves make: rounds of Newton, each followed by the cells one
+    /// by one, which cannot go astray at the kink. Lumped cells carry it already.
+    pub(crate) fn settle(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
+        if self.spreads.is_empty() {
+            return;
+        }
+        let nothing = Around { faces: &[[FaceNow::Insulated; 2]], drawn: &[[Vec::new(), Vec::new()]] };
+        for _ in 0..60 {
+            self.begin(block, u);
+            self.values(block, u);
+            let mut most: f64 = 0.0;
+            for i in 0..u.len() {
+                self.change[i] = h[i] - self.mean[i];
+                most = most.max(self.change[i].abs());
+            }
+            if most < SETTLED {
+                break;
+            }
+            let held = std::mem::take(&mut self.any_held);
+            self.solve(block, &nothing, 0, 0.0);
+            self.any_held = held;
+            u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
+            self.carry(block, h, u);
+        }
+    }
+
+    fn values(&mut self, block: &Block, u: &[f64]) {
+        for (i, u) in u.iter().enumerate() {
+            let point = block.table.at(*u);
+            (self.theta[i], self.dtheta[i]) = (point.theta, point.dtheta);
+            (self.t[i], self.dt[i]) = (point.t, point.dt);
+            (self.mean[i], self.dmean[i]) = (point.h, point.dh);
+        }
+        if self.spreads.is_empty() {
+            return;
+        }
+        let (low_share, last) = (&block.grid.axes[0].low_share, u.len() - 1);
+        for i in 0..=last {
+            let point = block.table.at(u[i]);
+            let cell = self.spreads[i].mean(block.table, u[i], &point, low_share[i]);
+            self.mean[i] = cell.mean;
+            self.dmean[i] = cell.slope - (cell.far.0 + cell.far.1) * point.dtheta;
+            self.below[i] = if i > 0 { cell.far.0 * self.dtheta[i - 1] } else { 0.0 };
+            self.above[i] = if i < last { cell.far.1 * self.dtheta[i + 1] } else { 0.0 };
+        }
+    }
+
+    /// Flows through every face at the surface temperatures at hand, into the rates.
+    fn meet(&mut self, block: &Block, around: &Around, u: &[f64], rate: &mut [f64]) {
+        self.any_held = around.faces.iter().flatten().any(|face| matches!(face, FaceNow::Fixed(_)));
+        if self.any_held {
+            self.held.fill(None);
+        }
+        for (a, axis) in block.grid.axes.iter().enumerate() {
+            for end in 0..2 {
+                let (face, strength) = (&around.faces[a][end], axis.face[end]);
+                match face {
+                    FaceNow::Insulated => continue,
+                    FaceNow::Fixed(t) => {
+                        let target = block.table.u_at_temperature(*t);
+                        for line in 0..self.flows[a][end].len() {
+                            let node = axis.node(line, end);
+                            self.held[node].get_or_insert(target - u[node]);
+                            self.flows[a][end][line] = Flow::default();
+                        }
+                    }
+                    FaceNow::Open { .. } => {
+                        for line in 0..self.flows[a][end].len() {
+                            let node = axis.node(line, end);
+                            let flow = face.flow(self.t[node], around.drawn[a][end][line]);
+                            rate[node] += strength * flow.heat;
+                            self.flows[a][end][line] = flow;
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// After the solve along an axis: what its faces' flows gain by the surface's warming.
+    fn warm_faces(&mut self, axis: &Axis, a: usize, rate: &mut [f64]) {
+        for end in 0..2 {
+            let strength = axis.face[end];
+            for (line, flow) in self.flows[a][end].iter_mut().enumerate() {
+                if flow.slope != 0.0 {
+                    let node = axis.node(line, end);
+                    let warmer = self.dt[node] * self.change[node];
+                    flow.heat += flow.slope * warmer;
+                    flow.vapour += flow.vapour_slope * warmer;
+                    rate[node] += strength * flow.slope * warmer;
+                }
+            }
+        }
+    }
+
+    /// Held cells follow their surface; the face gives what that takes beside the flow to their neighbours.
+    fn hold(&mut self, block: &Block, around: &Around, (base, tau): (&[f64], f64), rate: &mut [f64]) {
+        if !self.any_held {
+            return;
+        }
+        for (a, axis) in block.grid.axes.iter().enumerate() {
+            for end in 0..2 {
+                if !matches!(around.faces[a][end], FaceNow::Fixed(_)) {
+                    continue;
+                }
+                for line in 0..self.flows[a][end].len() {
+                    let node = axis.node(line, end);
+                    let beside = if self.spreads.is_empty() {
+                        0.0
+                    } else if end == 0 {
+                        self.above[node] * self.change[node + 1]
+                    } else {
+                        self.below[node] * self.change[node - 1]
+                    };
+                    let mean = self.mean[node] + self.dmean[node] * self.change[node] + beside;
+                    let follows = (mean - base[node]) / tau;
+                    self.flows[a][end][line].heat = (follows - rate[node]) / axis.face[end];
+                    rate[node] = follows;
+                }
+            }
+        }
+    }
+
+    /// Along one axis: `(H' − τ F') change = change`, every line at once where they lie side by side.
+    fn solve(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
+        let axis = &block.grid.axes[a];
+        let (n, stride) = (axis.size.len(), axis.stride);
+        let pull = tau * block.factor;
+        self.diagonals(block, around, a, tau);
+        let mixed = !self.spreads.is_empty();
+        for start in (0..self.change.len()).step_by(n * stride) {
+            for i in 1..n {
+                let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
+                for node in start + i * stride..start + (i + 1) * stride {
+                    let before = node - stride;
+                    let (mut lower, mut upper) = (-down * self.dtheta[before], -up * self.dtheta[node]);
+                    if mixed {
+                        lower += self.below[node];
+                        upper += self.above[before];
+                    }
+                    if self.any_held {
+                        lower = if self.held[node].is_some() { 0.0 } else { lower };
+                        upper = if self.held[before].is_some() { 0.0 } else { upper };
+                    }
+                    let w = lower / self.diagonal[before];
+                    self.diagonal[node] -= w * upper;
+                    self.change[node] -= w * self.change[before];
+                }
+            }
+            for node in start + (n - 1) * stride..start + n * stride {
+                self.change[node] /= self.diagonal[node];
+            }
+            for i in (0..n - 1).rev() {
+                let up = pull * axis.up[i];
+                for node in start + i * stride..start + (i + 1) * stride {
+                    let after = node + stride;
+                    let mut upper = -up * self.dtheta[after];
+                    if mixed {
+                        upper += self.above[node];
+                    }
+                    if self.any_held && self.held[node].is_some() {
+                        upper = 0.0;
+                    }
+                    self.change[node] = (self.change[node] - upper * self.change[after]) / self.diagonal[node];
+                }
+            }
+        }
+    }
+
+    fn diagonals(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
+        let axis = &block.grid.axes[a];
+        let (n, stride) = (axis.size.len(), axis.stride);
+        let pull = tau * block.factor;
+        for start in (0..self.change.len()).step_by(n * stride) {
+            for i in 0..n {
+                let both = pull * (axis.up[i] + axis.down[i]);
+                for node in start + i * stride..start + (i + 1) * stride {
+                    self.diagonal[node] = self.dmean[node] + both * self.dtheta[node];
+                }
+            }
+        }
+        for end in 0..2 {
+            if tau > 0.0 && matches!(around.faces[a][end], FaceNow::Open { .. }) {
+                for (line, flow) in self.flows[a][end].iter().enumerate() {
+                    let node = axis.node(line, end);
+                    self.diagonal[node] -= tau * axis.face[end] * flow.slope * self.dt[node];
+                }
+            }
+        }
+        if self.any_held {
+            for (node, held) in self.held.iter().enumerate() {
+                if let Some(step) = held {
+                    self.diagonal[node] = 1.0;
+                    self.change[node] = *step;
+                }
+            }
+        }
+    }
+}
+
+/// Adds the flow of heat along one axis to the rates, W/m³, from ∫k dT at every node.
+fn conduct(axis: &Axis, factor: f64, theta: &[f64], rate: &mut [f64]) {
+    let (n, stride) = (axis.size.len(), axis.stride);
+    for start in (0..theta.len()).step_by(n * stride) {
+        for i in 0..n - 1 {
+            let (up, down) = (factor * axis.up[i], factor * axis.down[i + 1]);
+            for node in start + i * stride..start + (i + 1) * stride {
+                let step = theta[node + stride] - theta[node];
+                rate[node] += up * step;
+                rate[node + stride] -= down * step;
+            }
+        }
+    }
+}
