@@ -9,7 +9,7 @@
 //! C_s = C_0 − √(1.5 m j/D), whose water activity is X²/(X² + 0.12²) with X = C_s/ρ_dry. Against exact diffusion that is
 //! 2 % off for a dry surface, 9 % for a constant flow.
 
-use crate::{Composition, Evaporation, Moist, Supply};
+use crate::{Composition, Evaporation, Moist};
 use catalogue::figures;
 
 /// Atmospheric pressure, Pa.
@@ -49,11 +49,15 @@ pub(crate) struct Leaving {
     pub(crate) slope: f64,
 }
 
-/// Water in the meat, kg/m³, and dry lean, kg/m³.
-#[derive(Clone, Copy, Debug, Default)]
+/// The water in the meat.
+#[derive(Clone, Copy, Debug)]
 pub(crate) struct Wetness {
-    pub(crate) water: f64,
-    pub(crate) dry: f64,
+    /// kg/m³.
+    water: f64,
+    /// Dry lean, kg/m³.
+    dry: f64,
+    /// Latent heat of evaporation, J/kg.
+    pub(crate) latent: f64,
 }
 
 impl Wetness {
@@ -61,107 +65,130 @@ impl Wetness {
     pub(crate) fn new(composition: Option<Composition>, density: f64) -> Self {
         let (water, dry) =
             composition.map_or((0.72, 0.26), |c| (c.water, c.protein + c.carbohydrate + c.ash));
-        Self { water: water * density, dry: dry.max(0.01) * density }
+        let latent = figures().latent_evaporation.value;
+        Self { water: water * density, dry: dry.max(0.01) * density, latent }
     }
 }
 
-/// What leaves a face at `surface_c`, with `drawn` kg/m² gone from below it before.
+/// The air side of an evaporating face.
+#[derive(Clone, Copy, Debug)]
+struct Film {
+    /// φ β P, kg/(m²·s).
+    strength: f64,
+    /// P − p_v, Pa.
+    drive: f64,
+    /// Saturation pressure at the surface, Pa.
+    saturated: f64,
+}
+
+/// What leaves a face at `surface_c`, with `drawn` kg/m² gone from below it before; `near` is a flow to start from.
 #[inline]
 pub(crate) fn leaving(
     how: &Evaporation,
     convective: f64,
     surface_c: f64,
-    drawn: f64,
+    (drawn, near): (f64, f64),
     wetness: Wetness,
 ) -> Leaving {
+    let film = |moist: &Moist| Film {
+        strength: moist.lean_share * 0.622 * convective / (1013.0 * 0.9),
+        drive: PRESSURE - moist.vapour_pa,
+        saturated: saturation_pa(surface_c),
+    };
     let mut leaving = match how {
         Evaporation::None => return Leaving::default(),
         Evaporation::BoilingOnly => Leaving::default(),
-        Evaporation::Wet(moist) => wet(moist, convective, surface_c, 1.0),
-        Evaporation::Drying(moist, supply) => drying(moist, supply, convective, surface_c, drawn, wetness),
+        Evaporation::Wet(moist) => film(moist).leaving(1.0, surface_c),
+        Evaporation::Drying(moist, supply) => {
+            let share = moist.lean_share.max(1e-6);
+            // Deficit √(1.5 m j/D), with both m and j of the lean part alone.
+            let pull = (1.5 * drawn / supply.diffusivity_m2_s / share).sqrt();
+            film(moist).drying(pull, surface_c, near, wetness)
+        }
     };
     let above = surface_c - BOILING_FROM_C;
     if above > 0.0 {
-        let latent = figures().latent_evaporation.value;
-        leaving.vapour += BOILING * above / latent;
-        leaving.slope += BOILING / latent;
+        leaving.vapour += BOILING * above / wetness.latent;
+        leaving.slope += BOILING / wetness.latent;
     }
     leaving
 }
 
-/// The whole face as wet as `activity` says.
-#[inline]
-fn wet(moist: &Moist, convective: f64, surface_c: f64, activity: f64) -> Leaving {
-    let film = moist.lean_share * 0.622 * convective / (1013.0 * 0.9);
-    let saturated = saturation_pa(surface_c);
-    let at_surface = (activity * saturated).min(LARGEST_SHARE * PRESSURE);
-    let vapour = film * ((PRESSURE - moist.vapour_pa) / (PRESSURE - at_surface)).ln();
-    let slope = if at_surface < LARGEST_SHARE * PRESSURE {
-        let curve = saturated * 17.502 * 240.97 / (240.97 + surface_c).powi(2);
-        film * activity * curve / (PRESSURE - at_surface)
-    } else {
-        0.0
-    };
-    Leaving { vapour, slope }
-}
-
-/// The flow that film and supply agree on. The film's flow falls as the supply's deficit grows, so there is one root;
-/// Newton from the wet flow, kept between zero and it.
-#[inline]
-fn drying(
-    moist: &Moist,
-    supply: &Supply,
-    convective: f64,
-    surface_c: f64,
-    drawn: f64,
-    wetness: Wetness,
-) -> Leaving {
-    let free = wet(moist, convective, surface_c, 1.0);
-    let share = moist.lean_share;
-    if free.vapour <= 0.0 || drawn <= 0.0 || share <= 0.0 {
-        return free;
-    }
-    // Deficit √(1.5 m j/D), with both m and j of the lean part alone: s = √j is the unknown.
-    let pull = (1.5 * drawn / supply.diffusivity_m2_s / share).sqrt();
-    let most = (wetness.water / pull).min(free.vapour.sqrt());
-    let (mut low, mut high) = (0.0, most);
-    let mut s = most;
-    let mut found = free;
-    for _ in 0..40 {
-        let x = ((wetness.water - pull * s) / wetness.dry).max(0.0);
-        let activity = x * x / (x * x + HALF_ACTIVITY * HALF_ACTIVITY);
-        found = wet(moist, convective, surface_c, activity);
-        let miss = s * s - found.vapour;
-        if miss > 0.0 {
-            high = s;
+impl Film {
+    /// Flow off a surface of a water activity, and its slope over temperature.
+    #[inline]
+    fn leaving(&self, activity: f64, surface_c: f64) -> Leaving {
+        let at_surface = (activity * self.saturated).min(LARGEST_SHARE * PRESSURE);
+        let rest = PRESSURE - at_surface;
+        let slope = if at_surface < LARGEST_SHARE * PRESSURE {
+            self.strength * at_surface * 17.502 * 240.97 / ((240.97 + surface_c).powi(2) * rest)
         } else {
-            low = s;
-        }
-        // d activity/ds through x, and the film's answer to it.
-        let squares = x * x + HALF_ACTIVITY * HALF_ACTIVITY;
-        let activity_slope =
-            -2.0 * x * HALF_ACTIVITY * HALF_ACTIVITY / (squares * squares) * pull / wetness.dry;
-        let saturated = saturation_pa(surface_c);
-        let film = share * 0.622 * convective / (1013.0 * 0.9);
-        let vapour_slope = film * saturated * activity_slope
-            / (PRESSURE - (activity * saturated).min(LARGEST_SHARE * PRESSURE));
-        let slope = 2.0 * s - vapour_slope;
-        let newton = s - miss / slope;
-        if (newton - s).abs() < 1e-9 * most {
-            // The slope over temperature at fixed supply law: implicit differentiation.
-            let vapour = (s * s).min(found.vapour.max(0.0));
-            return Leaving { vapour, slope: found.slope * 2.0 * s / slope };
-        }
-        s = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
+            0.0
+        };
+        Leaving { vapour: self.strength * (self.drive / rest).ln(), slope }
     }
-    Leaving { vapour: s * s, slope: 0.5 * found.slope }
+
+    /// The flow that film and supply agree on. The film's flow falls as the supply's deficit grows, so there is one root in
+    /// s = √j; Newton, kept between zero and the flow of a wet surface.
+    #[inline]
+    fn drying(&self, pull: f64, surface_c: f64, near: f64, wetness: Wetness) -> Leaving {
+        if self.saturated <= PRESSURE - self.drive || pull <= 0.0 {
+            return self.leaving(1.0, surface_c);
+        }
+        let mut high = wetness.water / pull;
+        let mut s = near.max(0.0).sqrt();
+        if !(s > 0.0 && s < high) {
+            high = high.min(self.leaving(1.0, surface_c).vapour.max(0.0).sqrt());
+            s = high;
+        }
+        let mut low = 0.0;
+        for _ in 0..60 {
+            let x = ((wetness.water - pull * s) / wetness.dry).max(0.0);
+            let squares = x * x + HALF_ACTIVITY * HALF_ACTIVITY;
+            let activity = x * x / squares;
+            let film = self.leaving(activity, surface_c);
+            let miss = s * s - film.vapour;
+            if miss > 0.0 {
+                high = s;
+            } else {
+                low = s;
+            }
+            // The film's flow through activity, moisture and s: it falls as s grows.
+            let activity_slope = 2.0 * x * (HALF_ACTIVITY / squares).powi(2) * pull / wetness.dry;
+            let rest = PRESSURE - (activity * self.saturated).min(LARGEST_SHARE * PRESSURE);
+            let slope = 2.0 * s + self.strength * self.saturated * activity_slope / rest;
+            let newton = s - miss / slope;
+            if (newton - s).abs() <= 1e-6 * s {
+                // Its slope over temperature at the same drawn water: implicit differentiation.
+                return Leaving { vapour: newton * newton, slope: film.slope * 2.0 * s / slope };
+            }
+            s = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
+        }
+        Leaving { vapour: s * s, slope: 0.0 }
+    }
 }
 
 /// Share of the raw mass pressed out as juice once the meat has been at `hottest_c`, for a lean share of one.
 #[inline]
-pub(crate) fn juice_share(hottest_c: f64) -> f64 {
-    let figures = figures();
-    let (most, middle, width) =
-        (figures.juice_share_at_most.value, figures.juice_middle.value, figures.juice_width.value);
-    most / (1.0 + (-(hottest_c - middle) / width).exp())
+pub(crate) fn juice_share(law: &Juice, hottest_c: f64) -> f64 {
+    law.most / (1.0 + ((law.middle - hottest_c) * law.per_width).exp())
+}
+
+/// The law of the juice, taken from the catalogue once.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Juice {
+    most: f64,
+    middle: f64,
+    per_width: f64,
+}
+
+impl Juice {
+    pub(crate) fn new() -> Self {
+        let figures = figures();
+        Self {
+            most: figures.juice_share_at_most.value,
+            middle: figures.juice_middle.value,
+            per_width: 1.0 / figures.juice_width.value,
+        }
+    }
 }

@@ -2,7 +2,6 @@
 
 use crate::evaporation::{Wetness, leaving};
 use crate::{Evaporation, Face, Surroundings};
-use catalogue::figures;
 
 const STEFAN_BOLTZMANN: f64 = 5.670_374e-8;
 
@@ -36,18 +35,19 @@ impl<'a> FaceNow<'a> {
         }
     }
 
-    /// What passes at a surface temperature, with `drawn` kg/m² of water gone from below it.
+    /// What passes at a surface temperature, with `drawn` kg/m² of water gone from below it; `near` is a flow of vapour to
+    /// start from.
     #[inline]
-    pub(crate) fn flow(&self, surface_c: f64, drawn: f64) -> Flow {
+    pub(crate) fn flow(&self, surface_c: f64, drawn: f64, near: f64) -> Flow {
         match *self {
             Self::Insulated | Self::Fixed(_) => Flow::default(),
-            Self::Open { around, medium_c, wetness } => open(around, medium_c, wetness, surface_c, drawn),
+            Self::Open { around, medium_c, wetness } => open(around, medium_c, wetness, surface_c, (drawn, near)),
         }
     }
 }
 
 #[inline]
-fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, drawn: f64) -> Flow {
+fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, supply: (f64, f64)) -> Flow {
     let bare = |t: f64| {
         let mut heat = around.film_w_m2_k * (medium_c - t);
         let mut slope = -around.film_w_m2_k;
@@ -68,8 +68,8 @@ fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, 
     }
     // A trial step may be far off; the vapour curve has a pole at −241 °C.
     let surface_c = surface_c.clamp(-100.0, 500.0);
-    let water = leaving(&around.evaporation, around.film_w_m2_k, surface_c, drawn, wetness);
-    let latent = figures().latent_evaporation.value;
+    let water = leaving(&around.evaporation, around.film_w_m2_k, surface_c, supply, wetness);
+    let latent = wetness.latent;
     Flow {
         heat: heat - latent * water.vapour,
         slope: slope - latent * water.slope,

@@ -235,7 +235,8 @@ impl Field {
                     FaceNow::Open { .. } => {
                         for line in 0..self.flows[a][end].len() {
                             let node = axis.node(line, end);
-                            let flow = face.flow(self.t[node], around.drawn[a][end][line]);
+                            let near = self.flows[a][end][line].vapour;
+                            let flow = face.flow(self.t[node], around.drawn[a][end][line], near);
                             rate[node] += strength * flow.heat;
                             self.flows[a][end][line] = flow;
                         }
@@ -289,48 +290,50 @@ impl Field {
         }
     }
 
-    /// Along one axis: `(H' − τ F') change = change`, every line at once where they lie side by side.
+    /// Along one axis: `(H' − τ F') change = change`.
     fn solve(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
-        let axis = &block.grid.axes[a];
-        let (n, stride) = (axis.size.len(), axis.stride);
-        let pull = tau * block.factor;
         self.diagonals(block, around, a, tau);
+        let axis = &block.grid.axes[a];
+        let (n, pull) = (axis.size.len(), tau * block.factor);
+        if self.any_held || !self.spreads.is_empty() {
+            return self.solve_line(axis, pull);
+        }
+        let whole = n * axis.stride;
+        for start in (0..self.change.len()).step_by(whole) {
+            let lines = start..start + whole;
+            let (theta, diagonal) = (&self.dtheta[lines.clone()], &mut self.diagonal[lines.clone()]);
+            eliminate(axis, pull, theta, diagonal, &mut self.change[lines]);
+        }
+    }
+
+    /// The same where cells are mixed or held: their rows are not of the plain kind.
+    fn solve_line(&mut self, axis: &Axis, pull: f64) {
+        let (n, stride) = (axis.size.len(), axis.stride);
+        let lines = self.change.len() / n;
         let mixed = !self.spreads.is_empty();
-        for start in (0..self.change.len()).step_by(n * stride) {
+        for line in 0..lines {
+            let first = axis.node(line, 0);
+            let coupling = |field: &Self, i: usize, up: bool| {
+                let (node, other) = (first + i * stride, first + if up { (i + 1) * stride } else { (i - 1) * stride });
+                if field.any_held && field.held[node].is_some() {
+                    return 0.0;
+                }
+                let (strength, beside) =
+                    if up { (axis.up[i], &field.above) } else { (axis.down[i], &field.below) };
+                let flow = -pull * strength * field.dtheta[other];
+                if mixed { flow + beside[node] } else { flow }
+            };
             for i in 1..n {
-                let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
-                for node in start + i * stride..start + (i + 1) * stride {
-                    let before = node - stride;
-                    let (mut lower, mut upper) = (-down * self.dtheta[before], -up * self.dtheta[node]);
-                    if mixed {
-                        lower += self.below[node];
-                        upper += self.above[before];
-                    }
-                    if self.any_held {
-                        lower = if self.held[node].is_some() { 0.0 } else { lower };
-                        upper = if self.held[before].is_some() { 0.0 } else { upper };
-                    }
-                    let w = lower / self.diagonal[before];
-                    self.diagonal[node] -= w * upper;
-                    self.change[node] -= w * self.change[before];
-                }
+                let (node, before) = (first + i * stride, first + (i - 1) * stride);
+                let w = coupling(self, i, false) / self.diagonal[before];
+                self.diagonal[node] -= w * coupling(self, i - 1, true);
+                self.change[node] -= w * self.change[before];
             }
-            for node in start + (n - 1) * stride..start + n * stride {
-                self.change[node] /= self.diagonal[node];
-            }
+            self.change[first + (n - 1) * stride] /= self.diagonal[first + (n - 1) * stride];
             for i in (0..n - 1).rev() {
-                let up = pull * axis.up[i];
-                for node in start + i * stride..start + (i + 1) * stride {
-                    let after = node + stride;
-                    let mut upper = -up * self.dtheta[after];
-                    if mixed {
-                        upper += self.above[node];
-                    }
-                    if self.any_held && self.held[node].is_some() {
-                        upper = 0.0;
-                    }
-                    self.change[node] = (self.change[node] - upper * self.change[after]) / self.diagonal[node];
-                }
+                let (node, after) = (first + i * stride, first + (i + 1) * stride);
+                self.change[node] =
+                    (self.change[node] - coupling(self, i, true) * self.change[after]) / self.diagonal[node];
             }
         }
     }
@@ -366,16 +369,46 @@ impl Field {
     }
 }
 
+/// Thomas, for lines that lie side by side in a slice: `change` is the right-hand side first and the answer last.
+fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], change: &mut [f64]) {
+    let (n, stride) = (axis.size.len(), axis.stride);
+    diagonal[..stride].iter_mut().for_each(|d| *d = 1.0 / *d);
+    for i in 1..n {
+        let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
+        let (inverse, own) = diagonal[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
+        let (before, here) = change[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
+        let (dtheta_before, dtheta_here) = dtheta[(i - 1) * stride..(i + 1) * stride].split_at(stride);
+        for j in 0..stride {
+            let w = down * dtheta_before[j] * inverse[j];
+            own[j] = 1.0 / (own[j] - w * up * dtheta_here[j]);
+            here[j] += w * before[j];
+        }
+    }
+    for j in 0..stride {
+        change[(n - 1) * stride + j] *= diagonal[(n - 1) * stride + j];
+    }
+    for i in (0..n - 1).rev() {
+        let up = pull * axis.up[i];
+        let (here, after) = change[i * stride..(i + 2) * stride].split_at_mut(stride);
+        let (inverse, dtheta_after) = (&diagonal[i * stride..(i + 1) * stride], &dtheta[(i + 1) * stride..(i + 2) * stride]);
+        for j in 0..stride {
+            here[j] = (here[j] + up * dtheta_after[j] * after[j]) * inverse[j];
+        }
+    }
+}
+
 /// Adds the flow of heat along one axis to the rates, W/m³, from ∫k dT at every node.
 fn conduct(axis: &Axis, factor: f64, theta: &[f64], rate: &mut [f64]) {
     let (n, stride) = (axis.size.len(), axis.stride);
-    for start in (0..theta.len()).step_by(n * stride) {
+    for (theta, rate) in theta.chunks_exact(n * stride).zip(rate.chunks_exact_mut(n * stride)) {
         for i in 0..n - 1 {
             let (up, down) = (factor * axis.up[i], factor * axis.down[i + 1]);
-            for node in start + i * stride..start + (i + 1) * stride {
-                let step = theta[node + stride] - theta[node];
-                rate[node] += up * step;
-                rate[node + stride] -= down * step;
+            let (here, next) = rate[i * stride..(i + 2) * stride].split_at_mut(stride);
+            let (theta_here, theta_next) = theta[i * stride..(i + 2) * stride].split_at(stride);
+            for j in 0..stride {
+                let step = theta_next[j] - theta_here[j];
+                here[j] += up * step;
+                next[j] -= down * step;
             }
         }
     }

@@ -3,7 +3,7 @@
 use super::face::FaceNow;
 use super::field::{Around, Block, Field};
 use super::grid::{End, Grid};
-use crate::evaporation::{Wetness, juice_share};
+use crate::evaporation::{Juice, Wetness, juice_share};
 use crate::{Face, Faces, Meat};
 
 /// 1 − 1/√2: the two-stage method of this abscissa is of second order, L-stable and ends on its last stage.
@@ -49,6 +49,7 @@ pub(crate) struct Piece<'a> {
     pub(crate) volumes: Vec<f64>,
     pub(crate) meat: &'a Meat,
     wetness: Wetness,
+    juice: Juice,
     field: Field,
     base: Vec<f64>,
     first: Vec<f64>,
@@ -61,6 +62,7 @@ impl<'a> Piece<'a> {
         Self {
             volumes: grid.volumes(),
             wetness: Wetness::new(meat.composition(), meat.density_kg_m3()),
+            juice: Juice::new(),
             field: Field::new(&grid),
             base: vec![0.0; nodes],
             first: vec![0.0; nodes],
@@ -202,7 +204,7 @@ impl<'a> Piece<'a> {
     pub(crate) fn juice(&self, hottest: &[f64]) -> f64 {
         let Some(composition) = self.meat.composition() else { return 0.0 };
         let density = self.meat.density_kg_m3() * composition.lean();
-        let of = |(t, v): (&f64, &f64)| if *t > JUICE_FROM_C { juice_share(*t) * v } else { 0.0 };
+        let of = |(t, v): (&f64, &f64)| if *t > JUICE_FROM_C { juice_share(&self.juice, *t) * v } else { 0.0 };
         density * hottest.iter().zip(&self.volumes).map(of).sum::<f64>()
     }
 
