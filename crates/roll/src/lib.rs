@@ -1,1 +1,34 @@
 //! Mass along a piece, the knife plan and the board.
+
+mod error;
+mod gauss;
+mod given;
+mod hats;
+mod piece;
+mod posterior;
+mod prior;
+mod shape;
+mod want;
+
+pub use error::RollError;
+pub use piece::{End, Ends, Knife, Marking, Piece, Station, Weighed};
+pub use posterior::{Foretold, Posterior};
+pub use prior::Prior;
+pub use want::{Count, FromEnd, Limits, Target, Tolerance, Want};
+
+/// How answers are drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Settings {
+    /// Members of the ensemble, where mass or length is not known.
+    pub draws: usize,
+    /// Its seed.
+    pub seed: u64,
+    /// Every input is taken as true; what is missing or a range is refused.
+    pub exact: bool,
+}
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self { draws: band::DRAWS, seed: band::SEED, exact: false }
+    }
+}
