@@ -1,2 +1,25 @@
 //! The command line: parses, calls, prints.
-fn main() {}
+//!
+//! Exit 0 answered; 1 the program's own fault; 2 a form, a file or an argument that cannot be taken as it stands. Answers
+//! go to standard output, everything else to standard error; with `--json` both are one JSON object on standard output.
+
+mod arguments;
+mod compute;
+mod form;
+mod out;
+
+use arguments::{Arguments, Command};
+use clap::Parser;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => return arguments::refused(&error),
+    };
+    match arguments.command {
+        Command::Worth(ask) => compute::run(forms::Verb::Worth, &ask),
+        Command::Form(ask) => form::run(&ask),
+    }
+    .unwrap_or_else(|fault| out::fault(&fault))
+}

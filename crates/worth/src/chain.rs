@@ -143,13 +143,19 @@ fn cook(
     let mass = match cooked.after {
         AfterCooking::Loss(loss) => Grams::new(usable.g() * (Decimal::ONE - loss)),
         AfterCooking::Mass(mass) if mass > usable => {
-            return Err(WorthError::CookedHeavier { raw: usable.g(), cooked: mass.g() });
+            return Err(WorthError::CookedHeavier {
+                raw: usable.g().normalize(),
+                cooked: mass.g().normalize(),
+            });
         }
         AfterCooking::Mass(mass) => mass,
     };
     let saleable = mass - cooked.waste;
     if saleable.g() < SMALLEST {
-        return Err(WorthError::NothingCarved { waste: cooked.waste.g(), cooked: mass.g() });
+        return Err(WorthError::NothingCarved {
+            waste: cooked.waste.g().normalize(),
+            cooked: mass.g().normalize(),
+        });
     }
     let per_kg = all_in / saleable.kg();
     Ok(CookedChain {

@@ -59,8 +59,8 @@ pub enum WorthError {
     NoPortions,
     /// The parts weigh more than the piece did.
     #[error(
-        "the parts and the purge weigh {out} g, {over} g more than the piece's {bought} g, and the scales can be wrong by {limit} g at \
-         most; one of them was weighed twice or with its tray"
+        "the parts and the purge weigh {out} g, {over} g more than the piece's {bought} g, and the scales together can be wrong by \
+         {limit} g; one of them was weighed twice or with its tray"
     )]
     MoreOutThanIn {
         /// Grams of parts and purge together.

@@ -104,6 +104,11 @@ impl PerMass {
     pub const fn amount(self) -> Decimal {
         self.amount
     }
+    /// What a kilo comes to, unrounded.
+    #[must_use]
+    pub fn a_kilo(self) -> Option<Decimal> {
+        self.of(Grams(GRAMS_PER_KG))
+    }
     /// The same unit of mass with another amount.
     #[must_use]
     pub const fn with_amount(self, amount: Decimal) -> Self {

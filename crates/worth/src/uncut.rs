@@ -135,7 +135,7 @@ impl Uncut {
             input: "piece.trim".to_owned(),
             low: means.clone().fold(f64::INFINITY, f64::min),
             high: means.fold(f64::NEG_INFINITY, f64::max),
-            from: "the yield of every trim level this cut may be given, each as likely".to_owned(),
+            from: "yields of every trim level this cut may be given, each as likely".to_owned(),
         };
         let each = self.levels.iter().map(|level| {
             let band = Band::normal(level.portions, level.portions_sd);

@@ -1,0 +1,82 @@
+//! The printed example: a complete form with a comment beside each key, alternatives commented out, that runs as it stands.
+
+use super::{Field, Kind, Rows, Shown};
+use std::fmt::Write;
+
+/// Column the comments stand at, where the line before them leaves room.
+const COMMENTS_AT: usize = 42;
+
+/// The example of a form.
+pub(crate) fn example(head: &str, fields: &[Field]) -> String {
+    let mut text = String::new();
+    for line in head.lines() {
+        let _ = writeln!(text, "# {line}");
+    }
+    table(&mut text, "", fields);
+    text
+}
+
+/// Plain keys first, then tables, as TOML wants it.
+fn table(text: &mut String, path: &str, fields: &[Field]) {
+    for field in fields.iter().filter(|field| !is_table(field)) {
+        keyed(text, field);
+    }
+    for field in fields.iter().filter(|field| is_table(field)) {
+        let path = if path.is_empty() { field.stem.to_owned() } else { format!("{path}.{}", field.stem) };
+        match field.kind {
+            Kind::Table(fields) => {
+                heading(text, &format!("[{path}]"), field);
+                table(text, &path, fields);
+            }
+            Kind::Tables(fields, rows) => {
+                heading(text, &format!("[[{path}]]"), field);
+                table(text, &path, fields);
+                further(text, &path, rows);
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Tables stand under a heading of their own, unless they are shown in one line.
+fn is_table(field: &Field) -> bool {
+    matches!(field.kind, Kind::Table(_) | Kind::Tables(..)) && field.shown_inline().is_none()
+}
+
+fn heading(text: &mut String, heading: &str, field: &Field) {
+    text.push('\n');
+    commented(text, heading, field.about);
+}
+
+fn keyed(text: &mut String, field: &Field) {
+    match field.shown {
+        Shown::Set(literal) => commented(text, &format!("{} = {literal}", field.key()), field.about),
+        Shown::Instead(literal, _) | Shown::Later(literal) => {
+            commented(text, &format!("# {} = {literal}", field.key()), field.about);
+        }
+    }
+}
+
+fn further(text: &mut String, path: &str, rows: Rows) {
+    for row in rows {
+        let _ = writeln!(text, "\n[[{path}]]");
+        for (key, literal) in *row {
+            let _ = writeln!(text, "{key} = {literal}");
+        }
+    }
+}
+
+fn commented(text: &mut String, line: &str, comment: &str) {
+    let gap = COMMENTS_AT.saturating_sub(line.chars().count()).max(2);
+    let _ = writeln!(text, "{line}{:gap$}# {comment}", "");
+}
+
+impl Field {
+    /// The one-line value of a table that is shown so.
+    fn shown_inline(&self) -> Option<&'static str> {
+        match self.shown {
+            Shown::Set("") => None,
+            Shown::Set(literal) | Shown::Instead(literal, _) | Shown::Later(literal) => Some(literal),
+        }
+    }
+}
