@@ -7,6 +7,7 @@ mod hats;
 mod piece;
 mod posterior;
 mod prior;
+mod programme;
 mod shape;
 mod want;
 

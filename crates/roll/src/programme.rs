@@ -1,0 +1,343 @@
+//! The exact programme: which marks, for whom, at the least cost. It knows no meat, only nodes, steps and costs.
+//!
+//! A state is a node along the piece, how many units of each counted line are used, how far along the order of ends one
+//! is (phase), and whether the piece left over lies behind already. The least cost from each state to the end is filled
+//! in backwards, for all nodes of a layer at once; no choice is stored, the best path is found again by asking each state
+//! on it once more. Steps of a line that may repeat without end stay within their layer; they reach at least as far as
+//! the shortest step, so blocks of that width are filled from the far end without waiting on themselves.
+//!
+//! Checked by `programme/tests.rs` against a general mixed-integer solver.
+
+/// What the programme decides.
+#[derive(Clone, Debug)]
+pub(crate) struct Problem {
+    /// Places where a cut may go, the start first, the end last.
+    pub(crate) nodes: usize,
+    pub(crate) lines: Vec<Line>,
+    /// Phases in the order of the piece; a phase forbids the lines of others.
+    pub(crate) phases: usize,
+    /// Grams up to each node, and past what the cut at each node takes.
+    pub(crate) up_to: Vec<f64>,
+    pub(crate) past: Vec<f64>,
+    /// Cost of a gram left over.
+    pub(crate) price: f64,
+    /// Cost of a portion wanted and not cut.
+    pub(crate) missing: f64,
+    /// Cost of leaving a second piece over, or leaving one where portions should come from.
+    pub(crate) again: f64,
+    /// Phases in which the one piece left over may lie between portions; none if it may only lie at the end.
+    pub(crate) gap_in: Vec<bool>,
+    /// Whether the last phase must reach the end of the piece.
+    pub(crate) last_reaches_end: bool,
+    pub(crate) start: Start,
+}
+
+/// Where the knife stands.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Start {
+    pub(crate) phase: usize,
+    pub(crate) gap_used: bool,
+    /// A single portion of this line must come first, at this cost by steps (index 0: one step).
+    pub(crate) forced: Option<(usize, Vec<f64>)>,
+}
+
+/// Portions of one kind. A unit is a portion, or a pair of twins.
+#[derive(Clone, Debug)]
+pub(crate) struct Line {
+    /// Units wanted; none: as many as sensible.
+    pub(crate) units: Option<u32>,
+    /// Portions in a unit.
+    pub(crate) portions: u32,
+    pub(crate) phase: usize,
+    /// Steps of the shortest unit; `cost[0]` belongs to it.
+    pub(crate) shortest: usize,
+    /// Cost of a unit by its steps, at each node it may start from; infinite where it may not.
+    pub(crate) cost: Vec<Vec<f64>>,
+}
+
+impl Line {
+    fn steps(&self) -> impl Iterator<Item = (usize, &Vec<f64>)> {
+        self.cost.iter().enumerate().map(|(index, cost)| (self.shortest + index, cost))
+    }
+}
+
+/// The best path and its cost.
+#[derive(Clone, Debug)]
+pub(crate) struct Solution {
+    pub(crate) cost: f64,
+    /// Units in order: line, from node, to node.
+    pub(crate) units: Vec<Unit>,
+    pub(crate) layers: usize,
+    pub(crate) transitions: u64,
+}
+
+/// One unit on the path.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Unit {
+    pub(crate) line: usize,
+    pub(crate) from: usize,
+    pub(crate) to: usize,
+    /// A single portion that completes twins begun before.
+    pub(crate) forced: bool,
+}
+
+impl Problem {
+    /// Solves it.
+    pub(crate) fn solve(&self) -> Solution {
+        let layers = Layers::new(self);
+        let mut values = vec![f64::INFINITY; layers.count * self.nodes];
+        for layer in (0..layers.count).rev() {
+            self.fill(&layers, layer, &mut values);
+        }
+        self.trace(&layers, &values)
+    }
+
+    /// Transitions a solution would look at.
+    pub(crate) fn transitions(&self) -> u64 {
+        let layers = Layers::new(self);
+        let in_phase = |phase: usize| -> u64 {
+            let own = self.lines.iter().filter(|line| line.phase == phase);
+            own.flat_map(Line::steps).map(|(steps, _)| self.nodes.saturating_sub(steps) as u64).sum()
+        };
+        let over_phases: u64 = (0..self.phases).map(in_phase).sum();
+        over_phases.saturating_mul(layers.tallies as u64).saturating_mul(layers.gaps as u64)
+    }
+
+    /// Least cost from every node of one layer; all it depends on lies in layers behind it.
+    fn fill(&self, layers: &Layers, layer: usize, values: &mut [f64]) {
+        let (nodes, at) = (self.nodes, layers.at(layer));
+        let (here, behind) = values.split_at_mut((layer + 1) * nodes);
+        let here = &mut here[layer * nodes..];
+        let of = |other: usize| &behind[(other - layer - 1) * nodes..(other - layer) * nodes];
+        let missing = self.missing_cost(&at);
+        for (node, value) in here.iter_mut().enumerate() {
+            *value = missing + self.rest_cost(&at, node);
+        }
+        for line in self.lines.iter().filter(|line| line.phase == at.phase) {
+            if let Some(next) = layers.after_unit(layer, &at, self, line) {
+                for (steps, cost) in line.steps().filter(|(steps, _)| *steps < nodes) {
+                    relax(&mut here[..nodes - steps], &cost[..nodes - steps], &of(next)[steps..]);
+                }
+            }
+        }
+        if at.phase + 1 < self.phases {
+            relax_free(here, of(layers.next_phase(layer)));
+        }
+        if let Some(next) = layers.after_gap(layer, &at, self) {
+            self.leave_gap(here, of(next));
+        }
+        self.repeat(here, at.phase);
+    }
+
+    /// One piece left over from here to any later node.
+    fn leave_gap(&self, here: &mut [f64], after: &[f64]) {
+        let mut best = f64::INFINITY;
+        for node in (0..self.nodes).rev() {
+            let value = best - self.price * self.past[node];
+            if value < here[node] {
+                here[node] = value;
+            }
+            best = best.min(after[node] + self.price * self.up_to[node]);
+        }
+    }
+
+    /// Lines without a count, block by block from the far end.
+    fn repeat(&self, here: &mut [f64], phase: usize) {
+        let endless = || self.lines.iter().filter(|line| line.phase == phase && line.units.is_none());
+        let Some(width) = endless().map(|line| line.shortest).min() else { return };
+        let mut stop = self.nodes;
+        while stop > 0 {
+            let start = stop.saturating_sub(width);
+            let (block, behind) = here.split_at_mut(stop);
+            let block = &mut block[start..];
+            for (steps, cost) in endless().flat_map(Line::steps) {
+                // From `start` by so many steps one lands at or behind the block's end.
+                let first = start + steps;
+                if first >= self.nodes {
+                    continue;
+                }
+                let length = block.len().min(self.nodes - first);
+                let after = &behind[first - stop..first - stop + length];
+                relax(&mut block[..length], &cost[start..start + length], after);
+            }
+            stop = start;
+        }
+    }
+
+    fn missing_cost(&self, at: &At) -> f64 {
+        let of = |(line, used): (&Line, &u32)| {
+            line.units.map_or(0.0, |units| f64::from((units - used) * line.portions) * self.missing)
+        };
+        self.lines.iter().zip(&at.used).map(of).sum()
+    }
+
+    /// Cost of leaving everything from a node on.
+    fn rest_cost(&self, at: &At, node: usize) -> f64 {
+        if node + 1 == self.nodes {
+            return 0.0;
+        }
+        let left = self.up_to[self.nodes - 1] - self.past[node];
+        let where_portions_belong = self.last_reaches_end && at.phase + 1 == self.phases;
+        let again = if at.gap_used || where_portions_belong { self.again } else { 0.0 };
+        again + self.price * left
+    }
+
+    fn trace(&self, layers: &Layers, values: &[f64]) -> Solution {
+        let mut units = Vec::new();
+        let mut layer = layers.start(self);
+        let mut node = 0;
+        let mut cost = values[layer * self.nodes];
+        if let Some((line, costs)) = &self.start.forced {
+            (cost, node) = self.forced_start(costs, &values[layer * self.nodes..(layer + 1) * self.nodes]);
+            if node > 0 {
+                units.push(Unit { line: *line, from: 0, to: node, forced: true });
+            }
+        }
+        while let Some(step) = self.best_step(layers, values, layer, node) {
+            if let Some(line) = step.line {
+                units.push(Unit { line, from: node, to: step.node, forced: false });
+            }
+            (layer, node) = (step.layer, step.node);
+        }
+        Solution { cost, units, layers: layers.count, transitions: self.transitions() }
+    }
+
+    /// The best end of a portion that must come first, or the start itself where none fits.
+    fn forced_start(&self, costs: &[f64], values: &[f64]) -> (f64, usize) {
+        let without = (values[0] + self.missing, 0);
+        let ways = costs.iter().enumerate().filter(|(index, _)| index + 1 < self.nodes);
+        ways.map(|(index, cost)| (cost + values[index + 1], index + 1))
+            .fold(without, |best, way| if way.0 < best.0 { way } else { best })
+    }
+
+    /// The step the least cost of a state came from; none where it is best to stop. Of equals, a portion comes first.
+    fn best_step(&self, layers: &Layers, values: &[f64], layer: usize, node: usize) -> Option<Step> {
+        let at = layers.at(layer);
+        let value = |layer: usize, node: usize| values[layer * self.nodes + node];
+        let stop = self.missing_cost(&at) + self.rest_cost(&at, node);
+        let mut best: Option<(f64, Step)> = None;
+        let mut offer = |cost: f64, step: Step| {
+            if cost.is_finite() && best.as_ref().is_none_or(|(least, _)| cost < *least) {
+                best = Some((cost, step));
+            }
+        };
+        for (number, line) in self.lines.iter().enumerate().filter(|(_, line)| line.phase == at.phase) {
+            let next = match line.units {
+                None => Some(layer),
+                Some(_) => layers.after_unit(layer, &at, self, line),
+            };
+            let Some(next) = next else { continue };
+            for (steps, cost) in line.steps().filter(|(steps, _)| node + steps < self.nodes) {
+                let step = Step { layer: next, node: node + steps, line: Some(number) };
+                offer(cost[node] + value(next, node + steps), step);
+            }
+        }
+        if at.phase + 1 < self.phases {
+            let next = layers.next_phase(layer);
+            offer(value(next, node), Step { layer: next, node, line: None });
+        }
+        if let Some(next) = layers.after_gap(layer, &at, self) {
+            for after in node + 1..self.nodes {
+                let cost = value(next, after) + self.price * self.up_to[after] - self.price * self.past[node];
+                offer(cost, Step { layer: next, node: after, line: None });
+            }
+        }
+        best.filter(|(cost, _)| *cost <= stop).map(|(_, step)| step)
+    }
+}
+
+/// A move of the trace: to which layer and node, by a unit of which line, if by one.
+struct Step {
+    layer: usize,
+    node: usize,
+    line: Option<usize>,
+}
+
+/// What a layer stands for.
+struct At {
+    phase: usize,
+    gap_used: bool,
+    /// Units used of each line.
+    used: Vec<u32>,
+}
+
+/// Numbers layers so that every layer depends only on higher ones.
+struct Layers {
+    count: usize,
+    /// Ways to have used counted units.
+    tallies: usize,
+    phases: usize,
+    gaps: usize,
+    /// Tallies one more unit of each line moves by; 0 for lines without a count.
+    stride: Vec<usize>,
+}
+
+impl Layers {
+    fn new(problem: &Problem) -> Self {
+        let mut tallies = 1;
+        let stride = problem
+            .lines
+            .iter()
+            .map(|line| match line.units {
+                None => 0,
+                Some(units) => {
+                    let stride = tallies;
+                    tallies *= units as usize + 1;
+                    stride
+                }
+            })
+            .collect();
+        let gaps = if problem.start.gap_used || problem.gap_in.contains(&true) { 2 } else { 1 };
+        let count = tallies * problem.phases * gaps;
+        Self { count, tallies, phases: problem.phases, gaps, stride }
+    }
+
+    fn start(&self, problem: &Problem) -> usize {
+        let gap = usize::from(problem.start.gap_used);
+        (gap * self.phases + problem.start.phase) * self.tallies
+    }
+
+    fn at(&self, layer: usize) -> At {
+        let (outer, tally) = (layer / self.tallies, layer % self.tallies);
+        let mut rest = tally;
+        let mut used = vec![0; self.stride.len()];
+        for (line, stride) in self.stride.iter().enumerate().rev().filter(|(_, stride)| **stride > 0) {
+            used[line] = (rest / stride) as u32;
+            rest %= stride;
+        }
+        At { phase: outer % self.phases, gap_used: outer / self.phases == 1, used }
+    }
+
+    /// The layer after one unit of a counted line, if one is left.
+    fn after_unit(&self, layer: usize, at: &At, problem: &Problem, line: &Line) -> Option<usize> {
+        let units = line.units?;
+        let number = problem.lines.iter().position(|other| std::ptr::eq(other, line))?;
+        (at.used[number] < units).then(|| layer + self.stride[number])
+    }
+
+    fn next_phase(&self, layer: usize) -> usize {
+        layer + self.tallies
+    }
+
+    fn after_gap(&self, layer: usize, at: &At, problem: &Problem) -> Option<usize> {
+        let allowed = !at.gap_used && problem.gap_in.get(at.phase).copied().unwrap_or(false);
+        allowed.then(|| layer + self.phases * self.tallies)
+    }
+}
+
+/// `here = min(here, cost + after)`, place by place.
+fn relax(here: &mut [f64], cost: &[f64], after: &[f64]) {
+    for ((value, cost), after) in here.iter_mut().zip(cost).zip(after) {
+        let through = cost + after;
+        *value = if through < *value { through } else { *value };
+    }
+}
+
+fn relax_free(here: &mut [f64], after: &[f64]) {
+    for (value, after) in here.iter_mut().zip(after) {
+        *value = if *after < *value { *after } else { *value };
+    }
+}
+
+#[cfg(test)]
+mod tests;
