@@ -10,6 +10,8 @@ use crate::pages::{NOW, Page, Record};
 
 /// A first answer may take as long as a debug build needs for the whole season.
 const PATIENCE: Duration = Duration::from_secs(90);
+/// How long it may take to end when asked.
+const FAREWELL: Duration = Duration::from_secs(3);
 
 /// Where the two records are served.
 pub(crate) struct Servers {
@@ -82,7 +84,13 @@ impl Running {
 }
 
 impl Drop for Running {
+    /// Asks it to end, so that it can take its temporary record with it; a deaf one is killed.
     fn drop(&mut self) {
+        let asked = Command::new("kill").arg(self.child.id().to_string()).status();
+        let until = Instant::now() + FAREWELL;
+        while asked.is_ok() && Instant::now() < until && matches!(self.child.try_wait(), Ok(None)) {
+            std::thread::sleep(Duration::from_millis(20));
+        }
         // It may have ended by itself; either way it is gone afterwards.
         let _ = self.child.kill();
         let _ = self.child.wait();
