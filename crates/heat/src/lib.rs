@@ -1,6 +1,7 @@
 //! Heat in one piece: properties, shapes, media, stages and the solver.
 
 pub mod colour;
+pub mod cook;
 mod error;
 mod evaporation;
 mod history;

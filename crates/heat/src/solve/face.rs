@@ -41,7 +41,9 @@ impl<'a> FaceNow<'a> {
     pub(crate) fn flow(&self, surface_c: f64, drawn: f64, near: f64) -> Flow {
         match *self {
             Self::Insulated | Self::Fixed(_) => Flow::default(),
-            Self::Open { around, medium_c, wetness } => open(around, medium_c, wetness, surface_c, (drawn, near)),
+            Self::Open { around, medium_c, wetness } => {
+                open(around, medium_c, wetness, surface_c, (drawn, near))
+            }
         }
     }
 }

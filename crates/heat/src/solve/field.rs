@@ -314,7 +314,8 @@ impl Field {
         for line in 0..lines {
             let first = axis.node(line, 0);
             let coupling = |field: &Self, i: usize, up: bool| {
-                let (node, other) = (first + i * stride, first + if up { (i + 1) * stride } else { (i - 1) * stride });
+                let (node, other) =
+                    (first + i * stride, first + if up { (i + 1) * stride } else { (i - 1) * stride });
                 if field.any_held && field.held[node].is_some() {
                     return 0.0;
                 }
@@ -390,7 +391,8 @@ fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], chang
     for i in (0..n - 1).rev() {
         let up = pull * axis.up[i];
         let (here, after) = change[i * stride..(i + 2) * stride].split_at_mut(stride);
-        let (inverse, dtheta_after) = (&diagonal[i * stride..(i + 1) * stride], &dtheta[(i + 1) * stride..(i + 2) * stride]);
+        let (inverse, dtheta_after) =
+            (&diagonal[i * stride..(i + 1) * stride], &dtheta[(i + 1) * stride..(i + 2) * stride]);
         for j in 0..stride {
             here[j] = (here[j] + up * dtheta_after[j] * after[j]) * inverse[j];
         }

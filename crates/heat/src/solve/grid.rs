@@ -44,7 +44,14 @@ pub(crate) struct Axis {
 
 impl Axis {
     /// Areas at the two ends; area over distance between neighbours.
-    fn new(depth: Vec<f64>, size: Vec<f64>, low_share: Vec<f64>, link: &[f64], area: [f64; 2], ends: [End; 2]) -> Self {
+    fn new(
+        depth: Vec<f64>,
+        size: Vec<f64>,
+        low_share: Vec<f64>,
+        link: &[f64],
+        area: [f64; 2],
+        ends: [End; 2],
+    ) -> Self {
         let last = size.len() - 1;
         Self {
             up: (0..=last).map(|i| if i < last { link[i] / size[i] } else { 0.0 }).collect(),

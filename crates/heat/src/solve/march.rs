@@ -204,7 +204,8 @@ impl<'a> Piece<'a> {
     pub(crate) fn juice(&self, hottest: &[f64]) -> f64 {
         let Some(composition) = self.meat.composition() else { return 0.0 };
         let density = self.meat.density_kg_m3() * composition.lean();
-        let of = |(t, v): (&f64, &f64)| if *t > JUICE_FROM_C { juice_share(&self.juice, *t) * v } else { 0.0 };
+        let of =
+            |(t, v): (&f64, &f64)| if *t > JUICE_FROM_C { juice_share(&self.juice, *t) * v } else { 0.0 };
         density * hottest.iter().zip(&self.volumes).map(of).sum::<f64>()
     }
 
@@ -215,7 +216,8 @@ impl<'a> Piece<'a> {
             for end in 0..2 {
                 if axis.ends[end] != End::Middle {
                     let lines = 0..self.volumes.len() / axis.size.len();
-                    area += lines.map(|line| self.volumes[axis.node(line, end)] * axis.face[end]).sum::<f64>();
+                    area +=
+                        lines.map(|line| self.volumes[axis.node(line, end)] * axis.face[end]).sum::<f64>();
                 }
             }
         }
