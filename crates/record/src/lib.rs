@@ -6,9 +6,17 @@
 mod at;
 mod body;
 mod entry;
+pub mod example;
 mod read;
+mod refusal;
+mod state;
+mod word;
+mod words;
 
 pub use at::At;
 pub use body::*;
 pub use entry::{Entry, Stored};
 pub use read::{Marks, Note, Price, Problem, parse};
+pub use refusal::{CLOCK_SLACK_MIN, Refusal};
+pub use state::*;
+pub use word::Word;

@@ -24,6 +24,7 @@ pub use supper::{Equipment, EquipmentKind, Route, Seat, Serve, SupperPlanned, Wi
 
 use crate::read::{Note, Problem, Reader, Writer, nearest, shown};
 use serde_json::Value;
+use uuid::Uuid;
 
 /// The one version of bodies there is.
 const VERSION: u64 = 1;
@@ -177,5 +178,40 @@ impl Body {
             Self::read_kind(kind, reader)
         });
         body.ok_or(problems)
+    }
+}
+
+impl Body {
+    /// Ids of the things this entry is about, in no order.
+    #[must_use]
+    pub fn references(&self) -> Vec<Uuid> {
+        match self {
+            Self::PieceReceived(_)
+            | Self::TemperatureRead(_)
+            | Self::PriceNoted(_)
+            | Self::SettingChanged(_) => Vec::new(),
+            Self::PieceMeasured(body) => vec![body.piece],
+            Self::KnifePlanned(body) => vec![body.piece],
+            Self::PortionWeighed(body) => vec![body.piece],
+            Self::PartWeighed(body) => vec![body.piece],
+            Self::PackSealed(body) => match &body.contents {
+                Contents::Portions(portions) => portions.clone(),
+                Contents::Part(part) => vec![*part],
+            },
+            Self::Moved(body) => vec![body.what],
+            Self::TakenOut(body) => body.packs.clone(),
+            Self::Salted(body) => body.portions.clone(),
+            Self::PutOn(body) => body.portions.clone(),
+            Self::ProbeRead(body) => match body.probed {
+                Probed::Portion(id) | Probed::Piece(id) => vec![id],
+            },
+            Self::Pulled(body) => body.portions.clone(),
+            Self::Served(body) => std::iter::once(body.portion).chain(body.supper).collect(),
+            Self::Discarded(body) => vec![body.what],
+            Self::Counted(body) => body.here.iter().chain(&body.missing).copied().collect(),
+            Self::LeakerFound(body) => vec![body.pack],
+            Self::SupperPlanned(body) => body.portions.iter().copied().chain(body.supper).collect(),
+            Self::Corrected(body) => vec![body.entry],
+        }
     }
 }

@@ -1,0 +1,84 @@
+//! An acknowledged entry beside SQLite's own full-sync commit, and a start on many entries: how to repeat
+//! `BENCHMARKS.md`. Run with `cargo bench -p journal`.
+
+use journal::{Kitchen, Sqlite};
+use record::Entry;
+use serde_json::json;
+use std::path::Path;
+use std::time::{Duration, Instant};
+use uuid::Uuid;
+
+const PAIRS: usize = 2000;
+const MANY: usize = 100_000;
+
+fn main() {
+    let folder = std::env::temp_dir().join(format!("gambrel-append-{}", std::process::id()));
+    pairs(&folder);
+    start(&folder);
+    let _ = std::fs::remove_dir_all(&folder);
+}
+
+/// Alternating, so that a disk that slows down slows both.
+fn pairs(folder: &Path) {
+    let kitchen = Kitchen::open(&folder.join("ours")).unwrap_or_else(|problem| panic!("{problem}"));
+    let alone =
+        rusqlite::Connection::open(folder.join("alone.sqlite")).unwrap_or_else(|problem| panic!("{problem}"));
+    let batch = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;
+        CREATE TABLE entry (number INTEGER PRIMARY KEY, id BLOB UNIQUE, line TEXT, hash BLOB) STRICT;";
+    alone.execute_batch(batch).unwrap_or_else(|problem| panic!("{problem}"));
+    let line = reading(0).to_value().to_string();
+    let (mut ours, mut theirs) = (Vec::new(), Vec::new());
+    for number in 0..PAIRS {
+        let entry = reading(number);
+        let begun = Instant::now();
+        kitchen.offer(&[entry], "bench").unwrap_or_else(|refused| panic!("{refused}"));
+        ours.push(begun.elapsed());
+        let id: &[u8] = &Uuid::now_v7().into_bytes();
+        let begun = Instant::now();
+        alone
+            .execute("INSERT INTO entry (id, line, hash) VALUES (?1, ?2, ?3)", (id, &line, [0_u8; 32]))
+            .unwrap_or_else(|problem| panic!("{problem}"));
+        theirs.push(begun.elapsed());
+    }
+    let (ours, theirs) = (median(ours), median(theirs));
+    let ratio = ours.as_secs_f64() / theirs.as_secs_f64();
+    eprintln!("acknowledged entry: median {ours:?}; SQLite alone {theirs:?}; ratio {ratio:.3} (aim 1.10)");
+}
+
+fn start(folder: &Path) {
+    let folder = folder.join("many");
+    let kitchen = Kitchen::open(&folder).unwrap_or_else(|problem| panic!("{problem}"));
+    for hundred in 0..MANY / 1000 {
+        let entries: Vec<Entry> = (0..1000).map(|one| reading(hundred * 1000 + one)).collect();
+        kitchen.offer(&entries, "bench").unwrap_or_else(|refused| panic!("{refused}"));
+    }
+    drop(kitchen);
+    // The thread that writes lets go of the lock when the last copy is gone.
+    let begun = Instant::now();
+    let journal = loop {
+        match Sqlite::open(&folder) {
+            Ok(journal) => break journal,
+            Err(_) if begun.elapsed() < Duration::from_secs(5) => {
+                std::thread::sleep(Duration::from_millis(5))
+            }
+            Err(problem) => panic!("{problem}"),
+        }
+    };
+    let begun = Instant::now();
+    let kitchen = Kitchen::over(journal, None).unwrap_or_else(|problem| panic!("{problem}"));
+    eprintln!("start on {} entries, hashes checked: {:?}", kitchen.state().number(), begun.elapsed());
+}
+
+fn reading(number: usize) -> Entry {
+    let minute = number % 60;
+    let entry = json!({
+        "id": Uuid::now_v7(), "at": format!("2026-07-18T15:{minute:02}:00+02:00"), "kind": "temperature-read",
+        "body": { "v": 1, "place": "cellar chest", "at_c": -19.4 },
+    });
+    Entry::read(&entry).unwrap_or_else(|problems| panic!("{problems:?}"))
+}
+
+fn median(mut times: Vec<Duration>) -> Duration {
+    times.sort();
+    times[times.len() / 2]
+}

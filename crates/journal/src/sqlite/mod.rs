@@ -1,0 +1,143 @@
+//! The journal in one SQLite file: write-ahead log, full sync, rows that cannot be changed.
+
+mod schema;
+
+use crate::{Hash, Journal, JournalError, Row, Rows};
+use rusqlite::{Connection, ErrorCode, OpenFlags, params};
+use std::fs::{File, TryLockError};
+use std::path::{Path, PathBuf};
+use uuid::Uuid;
+
+/// The file inside a record's folder.
+pub const FILE_NAME: &str = "record.sqlite";
+const LOCK_NAME: &str = "record.lock";
+
+/// A journal in a folder of its own.
+#[derive(Debug)]
+pub struct Sqlite {
+    connection: Connection,
+    /// Held as long as this program writes; the system lets go of it however the program ends.
+    _lock: Option<File>,
+}
+
+impl Sqlite {
+    /// Opens the record in this folder for writing, and makes it if there is none.
+    ///
+    /// # Errors
+    /// [`JournalError::CannotOpen`] if the folder cannot be written, [`JournalError::InUse`] if another program has it,
+    /// [`JournalError::TooNew`] if a later program wrote it.
+    pub fn open(folder: &Path) -> Result<Self, JournalError> {
+        std::fs::create_dir_all(folder).map_err(|problem| cannot_open(folder, problem))?;
+        let lock = lock(folder)?;
+        let path = folder.join(FILE_NAME);
+        let connection = Connection::open(&path).map_err(|problem| cannot_open(&path, problem))?;
+        schema::prepare(&connection, &path)?;
+        Ok(Self { connection, _lock: Some(lock) })
+    }
+
+    /// Opens the record in this folder for reading only; another program may be writing it meanwhile.
+    ///
+    /// # Errors
+    /// [`JournalError::CannotOpen`] if there is no record in the folder or it cannot be read.
+    pub fn open_to_read(folder: &Path) -> Result<Self, JournalError> {
+        let path = folder.join(FILE_NAME);
+        let connection = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY)
+            .map_err(|problem| cannot_open(&path, problem))?;
+        Ok(Self { connection, _lock: None })
+    }
+
+    /// What SQLite's own integrity check says is wrong with the file; nothing for a sound one.
+    #[must_use]
+    pub fn integrity(&self) -> Vec<String> {
+        let mut found = Vec::new();
+        let read = self.connection.pragma_query(None, "integrity_check", |row| {
+            found.push(row.get::<_, String>(0)?);
+            Ok(())
+        });
+        if let Err(problem) = read {
+            found.push(problem.to_string());
+        }
+        found.retain(|line| line != "ok");
+        found
+    }
+
+    /// Limits the file to so many pages: how tests fill a disk.
+    ///
+    /// # Errors
+    /// [`JournalError::Failed`] if SQLite does not take the limit.
+    pub fn limit_pages(&self, pages: u32) -> Result<(), JournalError> {
+        self.connection.pragma_update(None, "max_page_count", pages).map_err(failed)
+    }
+}
+
+impl Journal for Sqlite {
+    fn rows(&self, after: u64) -> Result<Rows, JournalError> {
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT number, id, line, hash FROM entry WHERE number > ?1 ORDER BY number")
+            .map_err(failed)?;
+        let mut cursor = statement.query(params![after.cast_signed()]).map_err(failed)?;
+        let mut read = Rows::default();
+        loop {
+            match cursor.next() {
+                Ok(None) => return Ok(read),
+                Ok(Some(found)) => match row(found) {
+                    Ok(row) => read.rows.push(row),
+                    Err(problem) => {
+                        read.broken = Some(problem.to_string());
+                        return Ok(read);
+                    }
+                },
+                Err(problem) => {
+                    read.broken = Some(problem.to_string());
+                    return Ok(read);
+                }
+            }
+        }
+    }
+
+    fn append(&mut self, rows: &[Row]) -> Result<(), JournalError> {
+        let transaction = self.connection.transaction().map_err(failed)?;
+        {
+            let mut insert = transaction
+                .prepare_cached("INSERT INTO entry (number, id, line, hash) VALUES (?1, ?2, ?3, ?4)")
+                .map_err(failed)?;
+            for row in rows {
+                let id: &[u8] = row.id.as_bytes();
+                insert.execute(params![row.number.cast_signed(), id, row.line, row.hash]).map_err(failed)?;
+            }
+        }
+        // Returns once the log is synced: synchronous = FULL.
+        transaction.commit().map_err(failed)
+    }
+}
+
+fn row(found: &rusqlite::Row<'_>) -> rusqlite::Result<Row> {
+    let number: i64 = found.get(0)?;
+    let id: [u8; 16] = found.get(1)?;
+    let hash: Hash = found.get(3)?;
+    Ok(Row { number: number.cast_unsigned(), id: Uuid::from_bytes(id), line: found.get(2)?, hash })
+}
+
+fn lock(folder: &Path) -> Result<File, JournalError> {
+    let path = folder.join(LOCK_NAME);
+    let file = File::create(&path).map_err(|problem| cannot_open(&path, problem))?;
+    match file.try_lock() {
+        Ok(()) => Ok(file),
+        Err(TryLockError::WouldBlock) => Err(JournalError::InUse { path: folder.to_owned() }),
+        Err(TryLockError::Error(problem)) => Err(cannot_open(&path, problem)),
+    }
+}
+
+fn cannot_open(path: &Path, why: impl std::fmt::Display) -> JournalError {
+    JournalError::CannotOpen { path: PathBuf::from(path), why: why.to_string() }
+}
+
+/// SQLite's own words, sorted into what a person can do about them.
+fn failed(problem: rusqlite::Error) -> JournalError {
+    match problem.sqlite_error_code() {
+        Some(ErrorCode::DiskFull) => JournalError::DiskFull,
+        Some(ErrorCode::ReadOnly) => JournalError::ReadOnly { why: problem.to_string() },
+        _ => JournalError::Failed { why: problem.to_string() },
+    }
+}

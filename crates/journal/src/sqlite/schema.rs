@@ -1,0 +1,43 @@
+//! The one table, and how an older file becomes a newer one.
+
+use super::{cannot_open, failed};
+use crate::JournalError;
+use rusqlite::Connection;
+use std::path::Path;
+
+/// Each step takes a file from the version of its place to the next.
+const STEPS: &[&str] = &["
+    CREATE TABLE entry (
+        number INTEGER PRIMARY KEY,
+        id BLOB NOT NULL UNIQUE,
+        line TEXT NOT NULL,
+        hash BLOB NOT NULL
+    ) STRICT;
+    CREATE TRIGGER entry_is_never_changed BEFORE UPDATE ON entry
+        BEGIN SELECT RAISE(ABORT, 'an entry is never changed; write a correction'); END;
+    CREATE TRIGGER entry_is_never_deleted BEFORE DELETE ON entry
+        BEGIN SELECT RAISE(ABORT, 'an entry is never deleted; write a correction'); END;
+"];
+
+/// Sets what makes an acknowledgement a promise, then brings the file to this program's version.
+pub(super) fn prepare(connection: &Connection, path: &Path) -> Result<(), JournalError> {
+    let set = |name: &str, value: &str| {
+        connection.pragma_update(None, name, value).map_err(|problem| cannot_open(path, problem))
+    };
+    set("journal_mode", "WAL")?;
+    set("synchronous", "FULL")?;
+    set("foreign_keys", "ON")?;
+    let found: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0)).map_err(failed)?;
+    let known = STEPS.len().cast_signed() as i64;
+    let Ok(done) = usize::try_from(found) else {
+        return Err(JournalError::TooNew { path: path.to_owned(), found, known });
+    };
+    if done > STEPS.len() {
+        return Err(JournalError::TooNew { path: path.to_owned(), found, known });
+    }
+    for (version, step) in STEPS.iter().enumerate().skip(done) {
+        let whole = format!("BEGIN IMMEDIATE; {step} PRAGMA user_version = {}; COMMIT;", version + 1);
+        connection.execute_batch(&whole).map_err(failed)?;
+    }
+    Ok(())
+}
