@@ -51,6 +51,8 @@ pub struct Measured {
     pub bag_off: Option<Mass>,
     /// Liquid in the bag.
     pub purge: Option<Mass>,
+    /// Mass as it lies on the board, trimmed before slicing.
+    pub on_board: Option<Mass>,
     /// Length.
     pub length: Option<Length>,
     /// How far the first end stands off square.
@@ -116,6 +118,7 @@ impl State {
         still_there(piece.gone(), entry.at)?;
         let something = body.bag_off.is_some()
             || body.purge.is_some()
+            || body.on_board.is_some()
             || body.length.is_some()
             || body.slant_first.is_some()
             || body.slant_last.is_some()
@@ -129,6 +132,10 @@ impl State {
             let found =
                 || format!("a cross-section at {} mm of a piece {} mm long", station.at.mm(), length.mm());
             fits(false, "body.station", found, "places on the piece")?;
+        }
+        if let Some(on_board) = body.on_board {
+            // Trimming takes off: what lies on the board is never more than the piece.
+            self.may_come_out(piece, body.bag_off, Mass::default(), on_board)?;
         }
         self.may_lose_purge(piece, body)
     }
@@ -149,6 +156,7 @@ impl State {
         let newer = measured.at.is_none_or(|at| entry.at >= at);
         keep(&mut measured.bag_off, body.bag_off, newer);
         keep(&mut measured.purge, body.purge, newer);
+        keep(&mut measured.on_board, body.on_board, newer);
         keep(&mut measured.length, body.length, newer);
         keep(&mut measured.slant_first, body.slant_first, newer);
         keep(&mut measured.slant_last, body.slant_last, newer);
@@ -192,6 +200,13 @@ impl Piece {
     #[must_use]
     pub fn gone(&self) -> Option<Gone> {
         self.discarded.as_ref().map(|thrown| Gone::discarded(self.word.to_string(), thrown))
+    }
+
+    /// The mass the knife divides: as it lies on the board, else with the bag off, else the label less its purge.
+    #[must_use]
+    pub fn to_divide(&self) -> Mass {
+        let drained = || self.received.mass - self.measured.purge.unwrap_or_default();
+        self.measured.on_board.or(self.measured.bag_off).unwrap_or_else(drained)
     }
 }
 
