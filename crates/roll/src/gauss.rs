@@ -42,11 +42,6 @@ impl Gaussian {
         self.covariance.chunks_exact(size).map(|row| dot(row, weights)).collect()
     }
 
-    /// What an observation `observed = expected + noise` would say, before it is taken in.
-    pub(crate) fn surprise(&self, weights: &[f64], expected: f64, observed: f64, noise: f64) -> Surprise {
-        Surprise { error: observed - expected, variance: self.variance(weights) + noise }
-    }
-
     /// Takes in an observation that is `weights · unknowns` with noise of variance `noise`; `expected` is what the mean
     /// gives for it, which for a linearised observation need not be `weights · mean`.
     ///

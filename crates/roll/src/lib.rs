@@ -1,18 +1,24 @@
 //! Mass along a piece, the knife plan and the board.
 
+mod board;
+mod curve;
 mod error;
 mod gauss;
 mod given;
 mod hats;
 mod piece;
+mod plan;
 mod posterior;
 mod prior;
 mod programme;
 mod shape;
+mod summary;
+mod table;
 mod want;
 
 pub use error::RollError;
 pub use piece::{End, Ends, Knife, Marking, Piece, Station, Weighed};
+pub use plan::{Conflict, GivenUp, KnifePlan, Missed, Next, Portion, Work, plan, plan_with};
 pub use posterior::{Foretold, Posterior};
 pub use prior::Prior;
 pub use want::{Count, FromEnd, Limits, Target, Tolerance, Want};

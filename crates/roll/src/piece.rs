@@ -124,12 +124,14 @@ pub struct Weighed {
     pub marks: Option<(Length, Length)>,
     /// Thickness as measured, where it was: then the knife's error is known.
     pub thickness: Option<Length>,
+    /// For which want it was cut, by its place in the list; left out, the one the plan showed.
+    pub want: Option<usize>,
 }
 
 impl Weighed {
     /// A portion cut at the marks the plan showed.
     #[must_use]
     pub fn at_the_plan(mass: Mass) -> Self {
-        Self { mass, marks: None, thickness: None }
+        Self { mass, marks: None, thickness: None, want: None }
     }
 }

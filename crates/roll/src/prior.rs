@@ -24,6 +24,7 @@ pub struct Prior {
     pub(crate) slant: Option<[(f64, f64); 2]>,
     /// Own pieces behind it.
     pub(crate) own_pieces: usize,
+    turned: bool,
 }
 
 /// Noise below the profile's length scale, and that of the knife.
@@ -88,6 +89,7 @@ impl Prior {
                 .as_ref()
                 .map(|ends| [(ends.slant_first_mm, ends.log_sd), (ends.slant_last_mm, ends.log_sd)]),
             own_pieces: 0,
+            turned: false,
         })
     }
 
@@ -135,10 +137,17 @@ impl Prior {
                     self.shape.covariance[other(row) * size + other(column)];
             }
         }
+        turned.turned = !self.turned;
         if let Some(slant) = &mut turned.slant {
             slant.swap(0, 1);
         }
         turned
+    }
+
+    /// Whether the knife starts at the catalogue's last end.
+    #[must_use]
+    pub fn is_turned(&self) -> bool {
+        self.turned
     }
 
     /// What a figure of it rests on, as the origin of an input.

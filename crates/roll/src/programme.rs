@@ -27,6 +27,8 @@ pub(crate) struct Problem {
     pub(crate) again: f64,
     /// Phases in which the one piece left over may lie between portions; none if it may only lie at the end.
     pub(crate) gap_in: Vec<bool>,
+    /// Fewest steps such a piece takes.
+    pub(crate) gap_steps: usize,
     /// Whether the last phase must reach the end of the piece.
     pub(crate) last_reaches_end: bool,
     pub(crate) start: Start,
@@ -37,6 +39,8 @@ pub(crate) struct Problem {
 pub(crate) struct Start {
     pub(crate) phase: usize,
     pub(crate) gap_used: bool,
+    /// A unit of this line comes first, unless that costs more than the least by so much.
+    pub(crate) prefer: Option<(usize, f64)>,
     /// A single portion of this line must come first, at this cost by steps (index 0: one step).
     pub(crate) forced: Option<(usize, Vec<f64>)>,
 }
@@ -129,15 +133,16 @@ impl Problem {
         self.repeat(here, at.phase);
     }
 
-    /// One piece left over from here to any later node.
+    /// One piece left over from here to any node far enough.
     fn leave_gap(&self, here: &mut [f64], after: &[f64]) {
         let mut best = f64::INFINITY;
-        for node in (0..self.nodes).rev() {
+        for node in (0..self.nodes.saturating_sub(self.gap_steps)).rev() {
+            let far = node + self.gap_steps;
+            best = best.min(after[far] + self.price * self.up_to[far]);
             let value = best - self.price * self.past[node];
             if value < here[node] {
                 here[node] = value;
             }
-            best = best.min(after[node] + self.price * self.up_to[node]);
         }
     }
 
@@ -193,7 +198,8 @@ impl Problem {
                 units.push(Unit { line: *line, from: 0, to: node, forced: true });
             }
         }
-        while let Some(step) = self.best_step(layers, values, layer, node) {
+        let mut preferred = self.start.prefer.filter(|_| units.is_empty());
+        while let Some(step) = self.best_step(layers, values, (layer, node), preferred.take()) {
             if let Some(line) = step.line {
                 units.push(Unit { line, from: node, to: step.node, forced: false });
             }
@@ -210,15 +216,27 @@ impl Problem {
             .fold(without, |best, way| if way.0 < best.0 { way } else { best })
     }
 
-    /// The step the least cost of a state came from; none where it is best to stop. Of equals, a portion comes first.
-    fn best_step(&self, layers: &Layers, values: &[f64], layer: usize, node: usize) -> Option<Step> {
+    /// The step the least cost of a state came from; none where it is best to stop. Of equals, a portion comes first. A
+    /// unit of the preferred line is taken if it costs no more than the least by the given margin.
+    fn best_step(
+        &self,
+        layers: &Layers,
+        values: &[f64],
+        (layer, node): (usize, usize),
+        preferred: Option<(usize, f64)>,
+    ) -> Option<Step> {
         let at = layers.at(layer);
         let value = |layer: usize, node: usize| values[layer * self.nodes + node];
         let stop = self.missing_cost(&at) + self.rest_cost(&at, node);
-        let mut best: Option<(f64, Step)> = None;
+        let (mut best, mut liked): (Option<(f64, Step)>, Option<(f64, Step)>) = (None, None);
         let mut offer = |cost: f64, step: Step| {
-            if cost.is_finite() && best.as_ref().is_none_or(|(least, _)| cost < *least) {
+            let less = |than: &Option<(f64, Step)>| than.is_none_or(|(least, _)| cost < least);
+            if cost.is_finite() && less(&best) {
                 best = Some((cost, step));
+            }
+            if cost.is_finite() && preferred.is_some_and(|(line, _)| step.line == Some(line)) && less(&liked)
+            {
+                liked = Some((cost, step));
             }
         };
         for (number, line) in self.lines.iter().enumerate().filter(|(_, line)| line.phase == at.phase) {
@@ -237,16 +255,20 @@ impl Problem {
             offer(value(next, node), Step { layer: next, node, line: None });
         }
         if let Some(next) = layers.after_gap(layer, &at, self) {
-            for after in node + 1..self.nodes {
+            for after in node + self.gap_steps..self.nodes {
                 let cost = value(next, after) + self.price * self.up_to[after] - self.price * self.past[node];
                 offer(cost, Step { layer: next, node: after, line: None });
             }
         }
-        best.filter(|(cost, _)| *cost <= stop).map(|(_, step)| step)
+        let least = best.map_or(stop, |(cost, _)| cost.min(stop));
+        let margin = preferred.map_or(0.0, |(_, margin)| margin);
+        let liked = liked.filter(|(cost, _)| *cost <= least + margin);
+        liked.or(best.filter(|(cost, _)| *cost <= stop)).map(|(_, step)| step)
     }
 }
 
 /// A move of the trace: to which layer and node, by a unit of which line, if by one.
+#[derive(Clone, Copy)]
 struct Step {
     layer: usize,
     node: usize,

@@ -46,8 +46,9 @@ fn random_problem(seed: u64) -> Problem {
         missing: 200.0,
         again: 50.0,
         gap_in,
+        gap_steps: 1 + dice.below(3),
         last_reaches_end,
-        start: Start { phase: dice.below(phases), gap_used: dice.yes(0.1), forced: None },
+        start: Start { phase: dice.below(phases), gap_used: dice.yes(0.1), prefer: None, forced: None },
     }
 }
 
@@ -93,7 +94,7 @@ fn arcs(problem: &Problem) -> (usize, Vec<Arc>) {
                     all.push(Arc { from, to: state(gap, phase + 1, node), cost: 0.0, line: None });
                 }
                 if gap == 0 && problem.gap_in[phase] {
-                    for after in node + 1..nodes {
+                    for after in node + problem.gap_steps..nodes {
                         let cost = problem.price * (problem.up_to[after] - problem.past[node]);
                         all.push(Arc { from, to: state(1, phase, after), cost, line: None });
                     }
@@ -117,8 +118,7 @@ fn by_milp(problem: &Problem) -> Option<f64> {
     let (sink, arcs) = arcs(problem);
     let mut milp = Milp::new(OptimizationDirection::Minimize);
     let taken: Vec<Variable> = arcs.iter().map(|arc| milp.add_binary_var(arc.cost)).collect();
-    let start =
-        (usize::from(problem.start.gap_used) * problem.phases + problem.start.phase) * problem.nodes;
+    let start = (usize::from(problem.start.gap_used) * problem.phases + problem.start.phase) * problem.nodes;
     for state in 0..sink {
         let mut flow = LinearExpr::empty();
         for (arc, variable) in arcs.iter().zip(&taken) {
@@ -141,7 +141,9 @@ fn by_milp(problem: &Problem) -> Option<f64> {
         milp.add_constraint(used, ComparisonOp::Eq, f64::from(units));
     }
     match milp.solve() {
-        Ok(SolveOutcome::Solution(found)) if found.status() == SolutionStatus::Optimal => Some(found.objective()),
+        Ok(SolveOutcome::Solution(found)) if found.status() == SolutionStatus::Optimal => {
+            Some(found.objective())
+        }
         _ => None,
     }
 }
@@ -197,7 +199,10 @@ fn the_path_found_costs_what_the_value_says() {
         }
         let stops: Vec<usize> = solution.units.iter().map(|unit| unit.to).collect();
         let starts = solution.units.iter().map(|unit| unit.from).chain([problem.nodes - 1]);
-        let left: f64 = [0].into_iter().chain(stops).zip(starts)
+        let left: f64 = [0]
+            .into_iter()
+            .chain(stops)
+            .zip(starts)
             .filter(|(end, start)| start > end)
             .map(|(end, start)| problem.price * (problem.up_to[start] - problem.past[end]))
             .sum();
