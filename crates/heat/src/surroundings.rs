@@ -62,8 +62,11 @@ pub struct Surroundings {
     pub emissivity: f64,
     /// What the face sees is this much warmer than the medium, K.
     pub radiant_above_k: f64,
-    /// Layers between surface and medium (bag, paper, fat cap): thickness over conductivity, m²·K/W. No water passes one.
+    /// Layers between surface and medium (bag, paper, fat cap): thickness over conductivity, m²·K/W. Water
+    /// leaves below one by boiling alone.
     pub cover_m2_k_w: f64,
+    /// Share of the face that lies under the cover; the rest is bare.
+    pub cover_share: f64,
     /// Whether, and how, water leaves.
     pub evaporation: Evaporation,
 }
@@ -78,6 +81,7 @@ impl Surroundings {
             emissivity: 0.0,
             radiant_above_k: 0.0,
             cover_m2_k_w: 0.0,
+            cover_share: 1.0,
             evaporation: Evaporation::None,
         }
     }
@@ -94,6 +98,18 @@ pub enum Evaporation {
     Drying(Moist, Supply),
     /// Pressed against a plate: water leaves only by boiling, so that the surface stays near 100 °C.
     BoilingOnly,
+}
+
+impl Evaporation {
+    /// The same from a share of the face alone.
+    pub(crate) fn on_share(self, share: f64) -> Self {
+        let part = |moist: Moist| Moist { lean_share: moist.lean_share * share, ..moist };
+        match self {
+            Self::None | Self::BoilingOnly => self,
+            Self::Wet(moist) => Self::Wet(part(moist)),
+            Self::Drying(moist, supply) => Self::Drying(part(moist), supply),
+        }
+    }
 }
 
 /// The water vapour around an open face.
@@ -117,8 +133,8 @@ pub struct Supply {
 }
 
 impl Supply {
-    /// Middle of the priors of the catalogue (assumed; chosen on a few measured cooks).
-    pub const USUAL: Self = Self { diffusivity_m2_s: 2e-10, drawn_kg_m2: 0.02, juice_share: 0.5 };
+    /// Middle of the priors of the catalogue.
+    pub const USUAL: Self = Self { diffusivity_m2_s: 4e-10, drawn_kg_m2: 0.02, juice_share: 0.5 };
 }
 
 impl Faces {
@@ -154,12 +170,13 @@ impl Face {
         )?;
         check("emissivity", around.emissivity, (0.0, 1.0), "", "meat 0.9, bright metal 0.1, none 0")?;
         check("radiant surplus", around.radiant_above_k, (-300.0, 1500.0), "K", "walls less air")?;
+        check("cover share", around.cover_share, (0.0, 1.0), "", "a share of one")?;
         check("cover", around.cover_m2_k_w, (0.0, 100.0), "m² K/W", "thickness over conductivity")?;
         let moist = match around.evaporation {
             Evaporation::None | Evaporation::BoilingOnly => return Ok(()),
             Evaporation::Wet(moist) => moist,
             Evaporation::Drying(moist, supply) => {
-                check("moisture diffusivity", supply.diffusivity_m2_s, (1e-13, 1e-6), "m²/s", "about 2e-10")?;
+                check("moisture diffusivity", supply.diffusivity_m2_s, (1e-13, 1e-6), "m²/s", "about 4e-10")?;
                 check("water drawn before", supply.drawn_kg_m2, (0.0, 50.0), "kg/m²", "about 0.02")?;
                 check("juice share", supply.juice_share, (0.0, 1.0), "", "a share of one")?;
                 moist

@@ -50,6 +50,7 @@ pub(super) fn faces(n: &Numbers) -> Faces {
         emissivity: n.emissivity,
         radiant_above_k: n.radiant_above_k,
         cover_m2_k_w: n.cover_m2_k_w,
+        cover_share: 1.0,
         evaporation: evaporation(n, n.evaporation, vapour(n)),
     };
     match n.kind {
@@ -59,7 +60,7 @@ pub(super) fn faces(n: &Numbers) -> Faces {
             if n.tented {
                 around.film_w_m2_k *= TENT;
                 around.emissivity *= TENT;
-                around.evaporation = Evaporation::None;
+                around.evaporation = Evaporation::BoilingOnly;
             }
             let below = Surroundings {
                 film_w_m2_k: around.film_w_m2_k * n.bottom_share,
@@ -75,6 +76,7 @@ pub(super) fn faces(n: &Numbers) -> Faces {
                 emissivity: n.over.emissivity,
                 radiant_above_k: 0.0,
                 cover_m2_k_w: n.cover_m2_k_w,
+                cover_share: 1.0,
                 evaporation: evaporation(n, Drying::Drying, KITCHEN_VAPOUR),
             };
             Faces { bottom: Face::Open(around), ..Faces::all(Face::Open(over)) }
@@ -90,8 +92,8 @@ fn vapour(n: &Numbers) -> f64 {
 }
 
 fn evaporation(n: &Numbers, how: Drying, vapour_pa: f64) -> Evaporation {
-    if n.cover_m2_k_w > 0.0 {
-        return Evaporation::None;
+    if n.cover_m2_k_w > 0.0 && how != Drying::None {
+        return Evaporation::BoilingOnly;
     }
     let moist = Moist { vapour_pa, lean_share: n.lean_share };
     match how {

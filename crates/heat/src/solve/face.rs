@@ -61,16 +61,21 @@ fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, 
         }
         (heat, slope)
     };
-    if around.cover_m2_k_w > 0.0 {
-        return covered(bare, around.cover_m2_k_w, surface_c);
+    let share = if around.cover_m2_k_w > 0.0 { around.cover_share } else { 0.0 };
+    let (mut heat, mut slope) = bare(surface_c);
+    if share > 0.0 {
+        let under = covered(bare, around.cover_m2_k_w, surface_c);
+        (heat, slope) = (heat + share * (under.0 - heat), slope + share * (under.1 - slope));
     }
-    let (heat, slope) = bare(surface_c);
-    if around.evaporation == Evaporation::None {
-        return Flow { heat, slope, ..Flow::default() };
-    }
+    let evaporation = match around.evaporation {
+        Evaporation::None => return Flow { heat, slope, ..Flow::default() },
+        // Under a cover nothing diffuses away, but what boils finds its way out.
+        _ if share >= 1.0 => Evaporation::BoilingOnly,
+        bare => bare.on_share(1.0 - share),
+    };
     // A trial step may be far off; the vapour curve has a pole at −241 °C.
     let surface_c = surface_c.clamp(-100.0, 500.0);
-    let water = leaving(&around.evaporation, around.film_w_m2_k, surface_c, supply, wetness);
+    let water = leaving(&evaporation, around.film_w_m2_k, surface_c, supply, wetness);
     let latent = wetness.latent;
     Flow {
         heat: heat - latent * water.vapour,
@@ -81,7 +86,7 @@ fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, 
 }
 
 /// Film and radiation act on the outside of the cover; Newton for its temperature.
-fn covered(bare: impl Fn(f64) -> (f64, f64), resistance: f64, surface_c: f64) -> Flow {
+fn covered(bare: impl Fn(f64) -> (f64, f64), resistance: f64, surface_c: f64) -> (f64, f64) {
     let mut outside = surface_c;
     let mut outer = bare(outside);
     for _ in 0..8 {
@@ -93,9 +98,5 @@ fn covered(bare: impl Fn(f64) -> (f64, f64), resistance: f64, surface_c: f64) ->
             break;
         }
     }
-    Flow {
-        heat: (outside - surface_c) / resistance,
-        slope: -1.0 / (resistance - 1.0 / outer.1.min(-1e-12)),
-        ..Flow::default()
-    }
+    ((outside - surface_c) / resistance, -1.0 / (resistance - 1.0 / outer.1.min(-1e-12)))
 }

@@ -259,7 +259,10 @@ fn lean_share(faces: &Faces, end: End) -> f64 {
     use crate::Evaporation::{Drying, Wet};
     match face_at(faces, end) {
         Some(Face::Open(around)) => match around.evaporation {
-            Wet(moist) | Drying(moist, _) => moist.lean_share.max(1e-3),
+            Wet(moist) | Drying(moist, _) => {
+                let covered = if around.cover_m2_k_w > 0.0 { around.cover_share } else { 0.0 };
+                (moist.lean_share * (1.0 - covered)).max(1e-3)
+            }
             _ => 1.0,
         },
         _ => 1.0,

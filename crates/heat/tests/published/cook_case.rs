@@ -1,0 +1,332 @@
+//! Measured and printed cooks: ovens, pans and rest, as told by those who logged them, with what they leave unsaid drawn
+//! from the catalogue's priors. One set of priors for every row.
+//!
+//! cooking.toml, cook_case, roast_timetable, carryover_measured. *measured* rows were logged by a cook (published as
+//! personal notes or a newsgroup post); *estimate* rows are recipes (secondary). The rows below were also what the constants
+//! of the drying surface and of the juice were chosen on by hand, so they are in-sample: expect less of a new case.
+
+use band::{Band, Input, Origin, Spread, Value};
+use heat::cook::{Form, Member, Question, StageQuestion, answer};
+use heat::{
+    Composition, Course, Evaporation, Face, Faces, Meat, Moist, Overrides, Settings, Shape, Stage, Start,
+    Supply, Surroundings, Until, simulate,
+};
+use quantity::{Length, Span, Temperature};
+
+const DRAWS: usize = 128;
+const SEED: u64 = 1;
+
+/// A row: what was seen, in minutes, kelvins or per cent, the band we give, and whether it is known to miss.
+struct Row {
+    what: &'static str,
+    weight: &'static str,
+    seen: f64,
+    ours: Band,
+    known_miss: Option<&'static str>,
+}
+
+fn row(what: &'static str, weight: &'static str, seen: f64, ours: Band) -> Row {
+    Row { what, weight, seen, ours, known_miss: None }
+}
+
+impl Row {
+    fn known_miss(self, because: &'static str) -> Self {
+        Self { known_miss: Some(because), ..self }
+    }
+}
+
+fn minutes(members: &[f64]) -> Band {
+    Band::of(members).times(1.0 / 60.0)
+}
+
+/// An oven nobody says has a fan: 65 of 100 are without (assumed).
+fn any_oven(ask: impl Fn(&str) -> Question) -> Vec<Member> {
+    let still = answer(&ask("oven"), DRAWS, SEED).unwrap().members;
+    let fan = answer(&ask("fan-oven"), DRAWS, SEED).unwrap().members;
+    let share = DRAWS * 65 / 100;
+    still.into_iter().take(share).chain(fan.into_iter().skip(share)).collect()
+}
+
+fn steak(thickness_mm: (f64, f64), start_c: (f64, f64)) -> Question {
+    let mut question = Question::of_cut("beef-strip-loin", Form::Steak).unwrap();
+    question.thickness_m = Value::Range { low: thickness_mm.0 * 1e-3, high: thickness_mm.1 * 1e-3 };
+    question.start_c = Value::Range { low: start_c.0, high: start_c.1 };
+    question
+}
+
+fn in_oven(mut question: Question, oven: &str, oven_c: f64, core_c: f64) -> Question {
+    let mut stage = StageQuestion::new("oven", oven, Until::Centre(Temperature::from_c(core_c)));
+    stage.medium_c = Value::Known(oven_c);
+    stage.at_most = Span::from_h(24.0);
+    question.stages.push(stage);
+    question
+}
+
+/// `steak_250f_notes`: 45 min found again and again where a chart says 25 to 30.
+fn steak_notes() -> Row {
+    let members = any_oven(|oven| in_oven(steak((25.4, 38.1), (2.0, 16.0)), oven, 121.1, 46.1));
+    let times: Vec<f64> = members.iter().map(|m| m.stage_s[0]).collect();
+    row("steak 25–38 mm, 121 °C to 46", "measured", 45.0, minutes(&times))
+}
+
+/// `strip_sear_first`: 2 to 3 min a side in a pan, then 7 min in a fan oven at 204 °C.
+fn strip_sear_first() -> Row {
+    let mut question = steak((25.4, 25.5), (8.0, 16.0));
+    let mut sear = StageQuestion::new("sear", "pan", Until::Time(Span::from_min(5.0)));
+    sear.flip_every = Some(Span::from_min(2.5));
+    question.stages.push(sear);
+    let question = in_oven(question, "fan-oven", 204.4, 65.6);
+    let members = answer(&question, DRAWS, SEED).unwrap().members;
+    let times: Vec<f64> = members.iter().map(|m| m.stage_s[1]).collect();
+    row("strip 25 mm, seared, 204 °C fan to 66", "measured", 7.0, minutes(&times))
+}
+
+/// `tri_tip_225f_a`: 1.13 kg from the room, 60 to 90 min to 52 °C; its thickness is not told (40 to 60 mm: assumed).
+fn tri_tip() -> Row {
+    let members = any_oven(|oven| {
+        let mut question = Question::of_cut("beef-tri-tip", Form::Steak).unwrap();
+        question.thickness_m = Value::Range { low: 0.040, high: 0.060 };
+        question.mass_kg = Value::Known(1.13);
+        question.start_c = Value::Range { low: 10.0, high: 20.0 };
+        in_oven(question, oven, 107.2, 51.7)
+    });
+    let times: Vec<f64> = members.iter().map(|m| m.stage_s[0]).collect();
+    row("tri-tip 1.13 kg, 107 °C to 52", "measured", 75.0, minutes(&times))
+}
+
+/// A rib roast: a cylinder laid along its length, the cut ends bare, fat and bone around the rest.
+struct Roast {
+    mass_kg: (f64, f64),
+    /// Half axes of its section, mm, each ± its sd.
+    section_mm: [(f64, f64); 2],
+    /// Thickness over conductivity of cap and bone, m²·K/W.
+    cover: (f64, f64),
+    start_c: (f64, f64),
+    oven_c: f64,
+    dial_sd: f64,
+    /// 0 without, 1 with a fan, between: how likely.
+    fan: f64,
+    core_c: (f64, f64),
+    rest_min: f64,
+}
+
+struct Roasted {
+    oven_s: Vec<f64>,
+    rise_k: Vec<f64>,
+    loss: Vec<f64>,
+}
+
+fn roast(case: &Roast) -> Roasted {
+    let uniform =
+        |name: &str, (low, high): (f64, f64)| Input::new(name, Spread::Uniform { low, high }, Origin::Given);
+    let normal = |name: &str, mean, sd| Input::new(name, Spread::Normal { mean, sd }, Origin::Given);
+    let log =
+        |name: &str, median, sd_ln| Input::new(name, Spread::LogNormal { median, sd_ln }, Origin::Given);
+    let inputs = [
+        uniform("mass", case.mass_kg),
+        normal("a", case.section_mm[0].0, case.section_mm[0].1),
+        normal("b", case.section_mm[1].0, case.section_mm[1].1),
+        uniform("cover", case.cover),
+        uniform("start", case.start_c),
+        normal("dial", case.oven_c, case.dial_sd),
+        uniform("kind", (0.0, 1.0)),
+        log("film", 1.0, 0.3),
+        log("vapour", 3000.0, 0.55),
+        Input::new("D", Spread::LogUniform { low: 2e-10, high: 8e-10 }, Origin::Given),
+        uniform("lean", (0.3, 0.8)),
+        uniform("juice", (0.2, 0.8)),
+        uniform("drawn", (0.0, 0.04)),
+        normal("k", 1.0, 0.1),
+        uniform("core", case.core_c),
+        uniform("room", (18.0, 26.0)),
+        uniform("tent", (0.0, 1.0)),
+        log("rest film", 4.5, 0.3),
+    ];
+    let draws = band::draw(&inputs, DRAWS, SEED);
+    // The eye inside: the cap is a layer of its own. Ribeye, lean, raw, all grades (SR27, NDB 23153; secondary).
+    let eye = Composition { water: 0.7014, protein: 0.2199, fat: 0.0754, carbohydrate: 0.0, ash: 0.0101 };
+    let meat = Meat::composed(eye, Overrides::default()).unwrap();
+    let mut out = Roasted { oven_s: Vec::new(), rise_k: Vec::new(), loss: Vec::new() };
+    for row in draws.members() {
+        let [
+            mass,
+            a,
+            b,
+            cover,
+            start,
+            oven,
+            kind,
+            film,
+            vapour,
+            d,
+            lean,
+            juice,
+            drawn,
+            k,
+            core,
+            room,
+            tent,
+            rest,
+        ] = row[..18].try_into().unwrap();
+        let area = std::f64::consts::PI * a * b * 1e-6;
+        let radius = 2.0 * area / (heat::ellipse_perimeter(a, b) * 1e-3);
+        let shape = Shape::FiniteCylinder {
+            diameter: Length::from_m(2.0 * radius),
+            length: Length::from_m(mass / (meat.density_kg_m3() * area)),
+        };
+        let supply = Supply { diffusivity_m2_s: d, drawn_kg_m2: drawn, juice_share: juice };
+        let around = |c: f64, film: f64, emissivity: f64, evaporation: Evaporation| {
+            let bare = Surroundings {
+                emissivity,
+                evaporation,
+                ..Surroundings::plain(Course::Steady(Temperature::from_c(c)), film)
+            };
+            let mantle = Surroundings { cover_m2_k_w: cover, cover_share: 1.0 - lean, ..bare.clone() };
+            Faces { sides: Face::Open(mantle), ..Faces::all(Face::Open(bare)) }
+        };
+        let film = if kind < case.fan { 18.0 * film } else { 7.0 * film };
+        let (rest_film, rest_emissivity) = if tent < 0.5 { (0.5 * rest, 0.45) } else { (rest, 0.9) };
+        let room_vapour = heat::vapour_from_humidity(0.5, room);
+        let moist = |vapour_pa| Moist { vapour_pa, lean_share: 0.8 };
+        let resting = if tent < 0.5 { Evaporation::None } else { Evaporation::Wet(moist(room_vapour)) };
+        let stages = [
+            Stage {
+                at_most: Span::from_h(24.0),
+                ..Stage::new(
+                    "oven",
+                    around(oven, film, 0.9, Evaporation::Drying(moist(vapour), supply)),
+                    Until::Centre(Temperature::from_c(core)),
+                )
+            },
+            Stage::new(
+                "rest",
+                around(room, rest_film, rest_emissivity, resting),
+                Until::Time(Span::from_min(case.rest_min)),
+            ),
+        ];
+        let meat = meat.with_conductivity_times(k);
+        let settings = Settings { colour: false, ..Settings::ensemble() };
+        let start = Start::Even(Temperature::from_c(start));
+        let found = simulate(&meat, &shape, &start, &stages, &settings).unwrap();
+        let reached = found.stages[0].reached;
+        out.oven_s.push(if reached { found.stages[0].time_s } else { f64::INFINITY });
+        if reached {
+            out.rise_k.push(found.peak_centre_c - core);
+            out.loss.push(found.mass_lost_kg / mass);
+        }
+    }
+    out
+}
+
+/// Bone-in rib section: 132 ± 10 by 208 ± 15 mm (assumed from about 1.1 kg a rib).
+const RIB: [(f64, f64); 2] = [(66.0, 5.0), (104.0, 7.5)];
+/// Boneless: 100 ± 9 by 195 ± 15 mm (assumed).
+const ROLLED: [(f64, f64); 2] = [(50.0, 4.5), (97.5, 7.5)];
+
+/// `rib_roast_200f`: 3.46 kg in a fan oven at 93 °C, out at 48 °C after 270 min, 53 °C an hour later.
+fn rib_roast_200f() -> [Row; 2] {
+    let found = roast(&Roast {
+        mass_kg: (3.45, 3.47),
+        section_mm: RIB,
+        cover: (0.01, 0.05),
+        start_c: (2.0, 16.0),
+        oven_c: 93.3,
+        dial_sd: 10.0,
+        fan: 1.0,
+        core_c: (47.3, 48.3),
+        rest_min: 60.0,
+    });
+    [
+        row("rib roast 3.46 kg, 93 °C fan to 48", "measured", 270.0, minutes(&found.oven_s))
+            .known_miss("section, start and true air are not told; a quarter fast"),
+        row("  its rise in an hour, K", "measured", 5.6, Band::of(&found.rise_k)),
+    ]
+}
+
+/// `rib_roast_150f`, `rib_roast_250f`: recipes for 3 to 12 lb.
+fn rib_recipe(oven_c: f64, seen: f64, what: &'static str) -> Row {
+    let found = roast(&Roast {
+        mass_kg: (1.36, 5.44),
+        section_mm: RIB,
+        cover: (0.01, 0.05),
+        start_c: (2.0, 16.0),
+        oven_c,
+        dial_sd: 10.0,
+        fan: 0.35,
+        core_c: (48.9, 57.2),
+        rest_min: 30.0,
+    });
+    row(what, "recipe", seen, minutes(&found.oven_s))
+}
+
+/// `roast_timetable`: 4 to 6 lb at 325 °F to 145 °F from the fridge; 23 to 25 min a pound bone in, 28 to 33 rolled.
+fn timetable(section_mm: [(f64, f64); 2], cover: (f64, f64), seen: f64, what: &'static str) -> Row {
+    let found = roast(&Roast {
+        mass_kg: (1.81, 2.72),
+        section_mm,
+        cover,
+        start_c: (2.0, 7.0),
+        oven_c: 162.8,
+        dial_sd: 10.0,
+        fan: 0.35,
+        core_c: (62.7, 62.9),
+        rest_min: 15.0,
+    });
+    row(what, "timetable", seen, minutes(&found.oven_s))
+}
+
+/// `carryover_measured`, five prime ribs of 5.49 kg, out at 65 °C, rise 5 K, loss 21.7 %; a hot oven (assumed 175–205 °C).
+fn lowe_ribs() -> [Row; 2] {
+    let found = roast(&Roast {
+        mass_kg: (5.4, 5.6),
+        section_mm: RIB,
+        cover: (0.01, 0.05),
+        start_c: (2.0, 7.0),
+        oven_c: 190.0,
+        dial_sd: 15.0,
+        fan: 0.0,
+        core_c: (64.5, 65.5),
+        rest_min: 60.0,
+    });
+    let loss: Vec<f64> = found.loss.iter().map(|l| 100.0 * l).collect();
+    [
+        row("prime ribs 5.5 kg, rise, K", "measured", 5.0, Band::of(&found.rise_k))
+            .known_miss("told 119 min at 5.5 kg: either a smaller section or a hotter oven than assumed"),
+        row("  their loss, %", "measured", 21.7, Band::of(&loss))
+            .known_miss("as the row above; and a crust that slows the boiling is not in the model"),
+    ]
+}
+
+#[test]
+fn bands_against_what_was_seen() {
+    let mut rows = vec![steak_notes(), tri_tip()];
+    rows.extend(rib_roast_200f());
+    rows.push(strip_sear_first());
+    rows.push(rib_recipe(65.6, 360.0, "rib roast recipe, 66 °C"));
+    rows.push(rib_recipe(121.1, 225.0, "rib roast recipe, 121 °C"));
+    rows.push(timetable(RIB, (0.01, 0.05), 24.0 * 5.0, "rib roast 4–6 lb, 163 °C, bone in"));
+    rows.push(timetable(ROLLED, (0.01, 0.05), 30.5 * 5.0, "rib roast 4–6 lb, 163 °C, rolled"));
+    rows.extend(lowe_ribs());
+    let mut errors = Vec::new();
+    for row in &rows {
+        let Band { median, low, high } = row.ours;
+        let inside = row.ours.holds(row.seen);
+        println!(
+            "{:42} {:9} seen {:6.1}  ours {median:6.1} ({low:6.1} to {high:6.1})  {}",
+            row.what,
+            row.weight,
+            row.seen,
+            if inside { "in" } else { "OUT" }
+        );
+        // A miss that comes inside is as much news as a row that falls out.
+        assert_eq!(inside, row.known_miss.is_none(), "{}: {:?}", row.what, row.known_miss);
+        if row.what.contains("°C") {
+            errors.push((median / row.seen).ln());
+        }
+    }
+    let mean = |values: &mut dyn Iterator<Item = f64>| values.sum::<f64>() / errors.len() as f64;
+    let size = mean(&mut errors.iter().map(|e| e.abs()));
+    let bias = mean(&mut errors.iter().copied());
+    println!("times: mean |ln error| {size:.3}, bias {bias:+.3}, {} rows", errors.len());
+    assert!(size < 0.19 && bias.abs() < 0.05, "{size} {bias}");
+}

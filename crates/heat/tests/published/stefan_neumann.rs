@@ -1,0 +1,148 @@
+//! Stefan and Neumann: a sharp front from a stepped surface into a half space, 30-digit roots (computed).
+//! thermal.toml, stefan_one_phase (λ against Ste) and neumann_two_phase (front and temperatures).
+//!
+//! The half space is a slab thick enough that its far face does not feel the front. The front is read off the frozen share of
+//! the slab. Row tolerances (1e-8 on λ, 1e-6 on the front) are those of the closed form; a grid of cells meets a
+//! front within a cell, so these rows are known misses at their own tolerance and the distance reached is asserted.
+
+use heat::{Constants, Course, Face, Faces, Frozen, Meat, Settings, Shape, Stage, Start, Until, simulate};
+use quantity::{Length, Span, Temperature};
+
+/// A frozen front from the top face of a slab whose bottom passes nothing: its depth in m, and the temperatures at half and
+/// twice that depth.
+struct Front {
+    depth: f64,
+    half_c: f64,
+    twice_c: f64,
+}
+
+struct Case {
+    thawed: Constants,
+    frozen: Frozen,
+    surface_c: f64,
+    start_c: f64,
+    time_s: f64,
+    /// From the exact solution, m: where to look.
+    expected: f64,
+    thickness: f64,
+}
+
+fn front(case: &Case, cells: usize) -> Front {
+    let meat = Meat::frozen_constants(case.thawed, case.frozen).unwrap();
+    let fixed = Face::Fixed(Course::Steady(Temperature::from_c(case.surface_c)));
+    let faces = Faces { top: fixed, bottom: Face::Insulated, sides: Face::Insulated };
+    let stage = Stage::new("front", faces, Until::Time(Span::from_s(case.time_s)));
+    let depths = [0.5, 2.0].map(|share| Length::from_m(share * case.expected)).to_vec();
+    let settings = Settings { cells, tolerance: 2e-5, depths, colour: false, ..Settings::exact() };
+    let shape = Shape::Slab { thickness: Length::from_m(case.thickness) };
+    let start = Start::Even(Temperature::from_c(case.start_c));
+    let found = simulate(&meat, &shape, &start, &[stage], &settings).unwrap();
+    let frozen = if case.surface_c < case.start_c { found.ice_share } else { 1.0 - found.ice_share };
+    let at = &found.curve.last().unwrap().at_depth_c;
+    Front { depth: frozen * case.thickness, half_c: at[0], twice_c: at[1] }
+}
+
+/// λ = X / (2 √(αt)) against Ste = c ΔT / L, everything at the freezing point at the start.
+const STEFAN: [(f64, f64); 6] = [
+    (0.05, 0.1568209223),
+    (0.1, 0.2200162727),
+    (0.2, 0.3064239054),
+    (0.2895, 0.363891704),
+    (0.5, 0.4647859206),
+    (1.0, 0.6200626333),
+];
+
+#[test]
+fn stefan() {
+    let constants =
+        Constants { conductivity_w_m_k: 1.5, specific_heat_j_kg_k: 2000.0, density_kg_m3: 1000.0 };
+    let time_s: f64 = 3600.0;
+    let spread = 2.0 * (1.5 / 2.0e6 * time_s).sqrt();
+    for (ste, lambda) in STEFAN {
+        let frozen = Frozen { freezing_point_c: 0.0, latent_j_kg: 2000.0 * 20.0 / ste, constants };
+        let case = Case {
+            thawed: constants,
+            frozen,
+            surface_c: -20.0,
+            start_c: 0.0,
+            time_s,
+            expected: lambda * spread,
+            thickness: 2.0 * lambda * spread,
+        };
+        let off = front(&case, 100).depth / (lambda * spread) - 1.0;
+        println!("Ste {ste}: {:+.3} %", 100.0 * off);
+        assert!(off.abs() < 2e-3, "Ste {ste}: {off:e}");
+    }
+}
+
+const NEUMANN: [(&str, [f64; 2], [f64; 2], f64, f64, [f64; 3], [f64; 3], [f64; 2]); 3] = [
+    (
+        "water_to_ice",
+        [2.22, 2050.0],
+        [0.561, 4218.0],
+        1000.0,
+        333600.0,
+        [0.0, -20.0, 10.0],
+        [11.33131097, 27.75593, 55.51185999],
+        [-9.876753715, 8.030208926],
+    ),
+    (
+        "beef_like_freeze",
+        [1.5, 2100.0],
+        [0.48, 3520.0],
+        1050.0,
+        239200.0,
+        [-1.7, -20.0, 4.0],
+        [10.48830123, 25.69098627, 51.38197254],
+        [-10.69632009, 2.678934],
+    ),
+    (
+        "beef_like_thaw",
+        [0.48, 3520.0],
+        [1.5, 2100.0],
+        1050.0,
+        239200.0,
+        [-1.7, 20.0, -18.0],
+        [5.226192002, 12.8015037, 25.60300741],
+        [8.913209233, -4.37656361],
+    ),
+];
+
+#[test]
+fn neumann() {
+    for (id, growing, initial, density, latent, [phase, surface, start], fronts, [half, twice]) in NEUMANN {
+        let of = |[k, c]: [f64; 2]| Constants {
+            conductivity_w_m_k: k,
+            specific_heat_j_kg_k: c,
+            density_kg_m3: density,
+        };
+        let (frozen, thawed) = if surface < start { (growing, initial) } else { (initial, growing) };
+        let frozen = Frozen { freezing_point_c: phase, latent_j_kg: latent, constants: of(frozen) };
+        for (time_s, front_mm) in [600.0, 3600.0, 14400.0].into_iter().zip(fronts) {
+            let expected = front_mm * 1e-3;
+            // Thick enough for the thermal wave of the warm side, which runs ahead of the front.
+            let case = Case {
+                thawed: of(thawed),
+                frozen,
+                surface_c: surface,
+                start_c: start,
+                time_s,
+                expected,
+                thickness: 12.0 * expected,
+            };
+            let found = front(&case, 300);
+            let off = found.depth / expected - 1.0;
+            println!(
+                "{id} {time_s} s: {:+.3} %, {:+.3} K, {:+.3} K",
+                100.0 * off,
+                found.half_c - half,
+                found.twice_c - twice
+            );
+            assert!(off.abs() < 3e-3, "{id} {time_s}: {off:e}");
+            assert!(
+                (found.half_c - half).abs() < 0.1 && (found.twice_c - twice).abs() < 0.1,
+                "{id} {time_s}"
+            );
+        }
+    }
+}
