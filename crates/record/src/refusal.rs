@@ -75,7 +75,7 @@ pub enum Refusal {
         entry: Uuid,
     },
     /// More comes out than went in.
-    #[error("{offered} g more would make {accounted} g out of {thing}, where {came_in} g came in; allowed: {left} g, scales' error of {slack} g included. Weigh again, or correct what is wrong above", offered = grams(.offered), accounted = grams(.accounted), came_in = grams(.came_in), slack = grams(.slack), left = grams(&self.left()))]
+    #[error("{offered} g more would make {accounted} g out of {thing}, where {came_in} g came in; allowed: {left} g, scales' error of {slack} g included. Weigh again, or correct what is wrong above", offered = grams(.offered), accounted = grams(.accounted), came_in = grams(.came_in), slack = grams(.slack), left = self.left())]
     GramsFromNowhere {
         /// What they would come from.
         thing: String,
@@ -254,13 +254,14 @@ impl Refusal {
         }
     }
 
-    fn left(&self) -> Mass {
+    /// Grams that would still be taken, rounded down: what is called allowed must be.
+    fn left(&self) -> f64 {
         match self {
             Self::GramsFromNowhere { came_in, accounted, offered, slack, .. } => {
                 let left = *came_in + *slack + *offered - *accounted;
-                if left.g() < 0.0 { Mass::default() } else { left }
+                ((left.g() * 10.0).floor() / 10.0).max(0.0)
             }
-            _ => Mass::default(),
+            _ => 0.0,
         }
     }
 }

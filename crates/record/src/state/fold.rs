@@ -33,13 +33,14 @@ impl State {
     /// # Errors
     /// [`Refusal`] if the entry contradicts what stands in the record; the state stays as it was.
     pub fn take(&mut self, stored: Stored) -> Result<(), Refusal> {
+        self.is_new(&stored.entry)?;
         match &stored.entry.body {
             Body::Corrected(corrected) => {
                 self.check_correction(&stored.entry, corrected)?;
                 *self = self.corrected(stored)?;
             }
             _ => {
-                self.check(&stored.entry)?;
+                self.check_effect(&stored.entry)?;
                 let stored = Arc::new(stored);
                 self.log.push(Arc::clone(&stored));
                 self.effect(stored.number, &stored.entry);
@@ -53,9 +54,7 @@ impl State {
     /// # Errors
     /// [`Refusal`] if the entry contradicts what stands in the record.
     pub fn check(&self, entry: &Entry) -> Result<(), Refusal> {
-        if let Some(logged) = self.log.of(entry.id) {
-            return Err(Refusal::IdTaken { id: entry.id, number: logged.stored.number });
-        }
+        self.is_new(entry)?;
         match &entry.body {
             Body::Corrected(corrected) => {
                 self.check_correction(entry, corrected)?;
@@ -65,6 +64,13 @@ impl State {
                     .map(drop)
             }
             _ => self.check_effect(entry),
+        }
+    }
+
+    fn is_new(&self, entry: &Entry) -> Result<(), Refusal> {
+        match self.log.of(entry.id) {
+            Some(logged) => Err(Refusal::IdTaken { id: entry.id, number: logged.stored.number }),
+            None => Ok(()),
         }
     }
 
