@@ -1,7 +1,7 @@
 //! The ledger of one piece: where its grams and its money are.
 
 use catalogue::Trim;
-use quantity::{Currency, Mass, Money};
+use quantity::{Mass, Money};
 use record::{At, Contents, Pack, PartName, Piece, Portion, Stage, State, Where};
 use rust_decimal::Decimal;
 use std::collections::BTreeMap;
@@ -62,6 +62,8 @@ pub enum Heap {
         /// What a kilo of it replaces.
         value_per_kg: Option<Decimal>,
     },
+    /// The piece itself, while nothing was cut off it.
+    Whole,
     /// Liquid of the bag.
     Purge,
     /// Thrown away before it was cut.
@@ -149,14 +151,14 @@ pub fn piece_ledger(state: &State, piece: &Piece, now: At) -> PieceLedger {
     let money = |amount| Money::new(amount, currency);
     let heaps = heaps(state, piece);
     let paid = piece.received.paid.total(piece.received.mass);
-    let grams = state.ledger(piece);
+    let so_far = state.ledger(piece);
     let weighings = 1
         + piece.portions.len()
         + piece.parts.len()
         + usize::from(piece.measured.purge.is_some() || piece.measured.bag_off.is_some());
     let mut ledger = PieceLedger {
         rows: Vec::new(),
-        came_in: grams.came_in,
+        came_in: so_far.came_in,
         paid: money(paid).to_coin(),
         standing: Standing::Uncut,
         plates: None,
@@ -164,7 +166,7 @@ pub fn piece_ledger(state: &State, piece: &Piece, now: At) -> PieceLedger {
         weighings,
     };
     if piece.portions.is_empty() {
-        ledger.rows = uncut_rows(&heaps, &grams, currency);
+        ledger.rows = grams_alone(&heaps, &so_far, ledger.paid, Heap::Whole);
         return ledger;
     }
     let asked = question(state, piece, &heaps, now);
@@ -172,10 +174,10 @@ pub fn piece_ledger(state: &State, piece: &Piece, now: At) -> PieceLedger {
         Ok(answer) => fill(&mut ledger, &answer, heaps, piece, state),
         Err(WorthError::MoreOutThanIn { over, .. }) => {
             ledger.standing = Standing::MoreOutThanIn { over: mass(over) };
-            ledger.rows = uncut_rows(&heaps, &grams, currency);
+            ledger.rows = grams_alone(&heaps, &so_far, ledger.paid, Heap::NotExplained);
         }
         // What the record accepted, the sum can be done of; should it not, the grams still stand.
-        Err(_) => ledger.rows = uncut_rows(&heaps, &grams, currency),
+        Err(_) => ledger.rows = grams_alone(&heaps, &so_far, ledger.paid, Heap::NotExplained),
     }
     ledger
 }
@@ -288,7 +290,7 @@ fn question(state: &State, piece: &Piece, heaps: &[(Heap, Mass)], now: At) -> Wo
                 }
                 _ => worth::Use::Waste,
             },
-            mass: exact(*mass),
+            mass: grams(*mass),
         })
         .collect();
     let settings = state.settings();
@@ -296,9 +298,9 @@ fn question(state: &State, piece: &Piece, heaps: &[(Heap, Mass)], now: At) -> Wo
     Worth {
         currency: piece.received.currency,
         piece: Bought {
-            mass: exact(piece.received.mass),
+            mass: grams(piece.received.mass),
             price: worth::Price::Total(piece.received.paid.total(piece.received.mass)),
-            purge: state.ledger(piece).purge.map(|purge| exact(purge.mass())),
+            purge: state.ledger(piece).purge.map(|purge| grams(purge.mass())),
         },
         parts,
         counter: counter_price(state, piece).map(PerMass::per_kg),
@@ -431,21 +433,22 @@ fn without_value(heap: &Heap) -> Option<PartName> {
     }
 }
 
-/// Grams alone: the whole price lies on what is not cut.
-fn uncut_rows(heaps: &[(Heap, Mass)], grams: &record::Ledger, currency: Currency) -> Vec<LedgerRow> {
-    let nothing = Money::new(Decimal::ZERO, currency);
+/// Grams before the money can be laid on portions: all of it lies on what is not cut.
+fn grams_alone(heaps: &[(Heap, Mass)], grams: &record::Ledger, paid: Money, rest: Heap) -> Vec<LedgerRow> {
+    let nothing = Money::new(Decimal::ZERO, paid.currency);
     let row = |heap: Heap, mass: Mass| LedgerRow { heap, mass, share: mass / grams.came_in, value: nothing };
     let mut rows: Vec<LedgerRow> = heaps.iter().map(|(heap, mass)| row(heap.clone(), *mass)).collect();
     rows.extend(grams.purge.map(|purge| row(Heap::Purge, purge.mass())));
     if grams.discarded.g() > 0.0 {
         rows.push(row(Heap::ThrownAway, grams.discarded));
     }
-    rows.push(row(Heap::NotExplained, grams.unexplained));
+    rows.push(LedgerRow { value: paid, ..row(rest, grams.unexplained) });
     rows
 }
 
-/// Scales show tenths at best; the milligram keeps the sum exact.
-pub(crate) fn exact(mass: Mass) -> Grams {
+/// A mass as exact decimal grams. Scales show tenths at best; the milligram keeps the sum exact.
+#[must_use]
+pub fn grams(mass: Mass) -> Grams {
     Grams::new(Decimal::try_from(mass.g()).unwrap_or_default().round_dp(3))
 }
 

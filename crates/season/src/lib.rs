@@ -3,6 +3,8 @@
 mod books;
 mod case;
 mod ledger;
+mod packing;
+mod shelf;
 mod steps;
 #[cfg(test)]
 mod testing;
@@ -14,9 +16,16 @@ pub use case::{
     Around, Candidate, Case, CaseError, Judged, Look, OwnYield, Take, Unseen, banded, case, is_sold_both_ways,
 };
 pub use ledger::{
-    Heap, LedgerRow, PieceLedger, Plates, Standing, Whereabouts, counter_price, own_yield, piece_ledger,
-    whereabouts,
+    Heap, LedgerRow, PieceLedger, Plates, Standing, Whereabouts, counter_price, grams, own_yield,
+    piece_ledger, whereabouts,
 };
+pub use packing::{
+    Bag, Expected, Instead, Lot, Member, Packing, Sealed, Thickness, Together, Waiting, bag_mass, board_mass,
+    packing, pairs, thickness_of,
+};
+pub use shelf::{ByWeight, Chart, Lain, LastCount, Match, Shelf, ShelfPlace, by_weight, last_count, shelf};
 pub use steps::Step;
 pub use thread::{Knot, Life, life_of_piece, life_of_portion};
 pub use today::{Look as TodayLook, Today, known_places, next_supper, today};
+/// Exact grams and prices, as candidates at the case carry them.
+pub use worth::{Grams, PerMass, Price as PiecePrice};

@@ -64,11 +64,15 @@ pub fn pairs(waiting: &[Waiting]) -> Vec<Together> {
 
 /// The twin, where both still wait and agree on it; a portion may be named as twin by its partner alone.
 fn twin_of(portion: &Waiting, waiting: &[Waiting]) -> Option<u32> {
-    let named = portion.twin.or_else(|| waiting.iter().find(|other| other.twin == Some(portion.n)).map(|other| other.n));
-    let partner = waiting.iter().find(|other| Some(other.n) == named && other.n != portion.n && !other.alone)?;
+    let named = portion
+        .twin
+        .or_else(|| waiting.iter().find(|other| other.twin == Some(portion.n)).map(|other| other.n));
+    let partner =
+        waiting.iter().find(|other| Some(other.n) == named && other.n != portion.n && !other.alone)?;
     // Of three that call each other twins only the two that name each other first are one.
     let back = partner.twin.is_none_or(|n| n == portion.n);
-    let claimed = waiting.iter().find(|other| other.twin == Some(partner.n)).is_none_or(|other| other.n == portion.n);
+    let claimed =
+        waiting.iter().find(|other| other.twin == Some(partner.n)).is_none_or(|other| other.n == portion.n);
     (back && (claimed || partner.twin == Some(portion.n))).then_some(partner.n)
 }
 
@@ -157,7 +161,10 @@ mod tests {
     use super::*;
 
     fn waiting(thicknesses: &[f64]) -> Vec<Waiting> {
-        (1..).zip(thicknesses).map(|(n, &t)| Waiting { n, thickness_mm: t, twin: None, alone: false }).collect()
+        (1..)
+            .zip(thicknesses)
+            .map(|(n, &t)| Waiting { n, thickness_mm: t, twin: None, alone: false })
+            .collect()
     }
 
     fn check(portions: &[Waiting], wanted: &[&[u32]]) {
