@@ -126,8 +126,12 @@ impl<'a> Board<'a> {
         let problem = table.problem()?;
         let solution = problem.solve();
         let portions = portions_of(&table, &solution);
-        let work =
-            Work { layers: solution.layers, marks: curve.marks.len(), transitions: solution.transitions };
+        let work = Work {
+            layers: solution.layers,
+            marks: curve.marks.len(),
+            transitions: solution.transitions,
+            cost: solution.cost,
+        };
         Ok(Rest { curve, portions, work })
     }
 

@@ -6,6 +6,7 @@ mod error;
 mod gauss;
 mod given;
 mod hats;
+mod learn;
 mod piece;
 mod plan;
 mod posterior;
@@ -17,6 +18,7 @@ mod table;
 mod want;
 
 pub use error::RollError;
+pub use learn::{Learned, OwnPiece, OwnPortion, learn};
 pub use piece::{End, Ends, Knife, Marking, Piece, Station, Weighed};
 pub use plan::{Conflict, GivenUp, KnifePlan, Missed, Next, Portion, Work, plan, plan_with};
 pub use posterior::{Foretold, Posterior};

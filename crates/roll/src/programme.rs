@@ -228,9 +228,9 @@ impl Problem {
         let at = layers.at(layer);
         let value = |layer: usize, node: usize| values[layer * self.nodes + node];
         let stop = self.missing_cost(&at) + self.rest_cost(&at, node);
-        let (mut best, mut liked): (Option<(f64, Step)>, Option<(f64, Step)>) = (None, None);
+        let (mut best, mut liked): (Offer, Offer) = (None, None);
         let mut offer = |cost: f64, step: Step| {
-            let less = |than: &Option<(f64, Step)>| than.is_none_or(|(least, _)| cost < least);
+            let less = |than: &Offer| than.is_none_or(|(least, _)| cost < least);
             if cost.is_finite() && less(&best) {
                 best = Some((cost, step));
             }
@@ -274,6 +274,9 @@ struct Step {
     node: usize,
     line: Option<usize>,
 }
+
+/// A step and what it would come to.
+type Offer = Option<(f64, Step)>;
 
 /// What a layer stands for.
 struct At {

@@ -125,7 +125,7 @@ impl Shape {
     /// Takes in a weighed portion.
     pub(crate) fn weigh(&mut self, slice: Slice, mass_g: f64) -> Surprise {
         let (weights, expected, noise) = match self.marking {
-            Marking::FreshFace => self.from_fresh_face(slice),
+            Marking::FreshFace => self.behind_fresh_face(slice),
             Marking::DrawnBefore => self.between_drawn_marks(slice),
         };
         let grams = self.geometry.grams();
@@ -143,14 +143,14 @@ impl Shape {
     pub(crate) fn portion(&self, slice: Slice) -> (f64, f64) {
         let mut ahead = self.clone();
         let (weights, expected, noise) = match self.marking {
-            Marking::FreshFace => ahead.from_fresh_face(slice),
+            Marking::FreshFace => ahead.behind_fresh_face(slice),
             Marking::DrawnBefore => ahead.between_drawn_marks(slice),
         };
         let grams = self.geometry.grams();
         (expected * grams, (ahead.state.variance(&weights) + noise) * grams * grams)
     }
 
-    fn from_fresh_face(&self, slice: Slice) -> (Vec<f64>, f64, f64) {
+    fn behind_fresh_face(&self, slice: Slice) -> (Vec<f64>, f64, f64) {
         let to_mm = slice.thickness_mm.map_or(slice.to_mm, |thickness| slice.from_mm + thickness);
         let weights = self.padded(&self.geometry.weights(slice.from_mm, to_mm));
         let expected = dot(&weights, &self.state.mean);
