@@ -38,7 +38,7 @@ impl Settings {
     #[must_use]
     pub fn exact() -> Self {
         Self {
-            cells: 16,
+            cells: 24,
             tolerance: 2e-4,
             sample_every: None,
             depths: Vec::new(),
@@ -58,7 +58,7 @@ impl Settings {
     /// # Errors
     /// [`HeatError::OutOfRange`] names the setting.
     pub fn check(&self) -> Result<(), HeatError> {
-        HeatError::check("cells", self.cells as f64, (3.0, 2000.0), "", "8 for bands, 16 for one answer")?;
+        HeatError::check("cells", self.cells as f64, (3.0, 2000.0), "", "8 for bands, 24 for one answer")?;
         HeatError::check(
             "tolerance",
             self.tolerance,

@@ -1,7 +1,12 @@
 //! Checks against things outside the house, one file a source.
 
+mod conduction_example;
 mod conduction_series;
 mod cook_case;
 mod property_computed;
+mod reference_brick;
 mod reference_slab;
+mod semi_infinite;
+mod sous_vide;
 mod stefan_neumann;
+mod thawing_observation;
