@@ -29,20 +29,26 @@ pub(crate) struct Chain {
 
 /// Follows the chain from the first row.
 pub(crate) fn follow(journal: &dyn Journal) -> Result<Chain, JournalError> {
-    let read = journal.rows(0)?;
+    let read = journal.rows(0, usize::MAX)?;
     let mut chain =
         Chain { stored: Vec::with_capacity(read.rows.len()), last_hash: [0; 32], damage: Vec::new() };
-    let (mut before, mut expected): (Hash, u64) = ([0; 32], 1);
+    let mut broken = read.broken.into_iter().peekable();
+    let (mut before, mut expected): (Option<Hash>, u64) = (Some([0; 32]), 1);
     for row in &read.rows {
+        while let Some((number, why)) = broken.next_if(|(number, _)| *number < row.number) {
+            // Whether the next row follows from one that cannot be read, nobody can tell.
+            (before, expected) = (None, number + 1);
+            chain.damage.push(Damage { number, why: format!("cannot be read: {why}") });
+        }
         let mut why = Vec::new();
         if row.number != expected {
             why.push(format!("row {expected} should stand here; rows between are missing"));
         }
-        if !row.follows(&before) {
+        if before.is_some_and(|before| !row.follows(&before)) {
             why.push("its hash does not follow from the row before and its own line".to_owned());
         }
         // What was changed is named once, not on every row after it: the chain goes on from the hash that stands there.
-        (before, expected) = (row.hash, row.number + 1);
+        (before, expected) = (Some(row.hash), row.number + 1);
         match row.read() {
             Ok(stored) if why.is_empty() => {
                 if chain.damage.is_empty() {
@@ -57,9 +63,8 @@ pub(crate) fn follow(journal: &dyn Journal) -> Result<Chain, JournalError> {
             }
         }
     }
-    if let Some(why) = read.broken {
-        chain.damage.push(Damage { number: expected, why: format!("cannot be read from here on: {why}") });
-    }
+    let rest = broken.map(|(number, why)| Damage { number, why: format!("cannot be read: {why}") });
+    chain.damage.extend(rest);
     Ok(chain)
 }
 

@@ -1,7 +1,7 @@
 //! Why the journal could not do something, and why the kitchen would not.
 
 use jiff::Timestamp;
-use record::Refusal;
+use record::{At, CLOCK_SLACK_MIN, Refusal};
 use std::path::PathBuf;
 use thiserror::Error;
 use uuid::Uuid;
@@ -74,6 +74,18 @@ pub enum Refused {
         index: usize,
         /// Why.
         refusal: Box<Refusal>,
+    },
+    /// It is said to happen later than now.
+    #[error(
+        "at = {at}, but this machine's clock says {now}; allowed: up to {CLOCK_SLACK_MIN} minutes from now. Set the clock of the device that wrote it, or this one's"
+    )]
+    NotYet {
+        /// Which of the entries offered, from 0.
+        index: usize,
+        /// When it is said to happen.
+        at: At,
+        /// What the clock says.
+        now: Timestamp,
     },
     /// The house's clock stands before the last entry it wrote.
     #[error(

@@ -3,8 +3,10 @@
 use crate::damage::{Chain, follow};
 use crate::writer::{Order, Writer};
 use crate::{Damage, Hash, Journal, JournalError, Memory, Refused, Row, Sqlite};
-use record::{Entry, State};
+use jiff::SignedDuration;
+use record::{Entry, State, Written};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicI64, Ordering};
 use std::sync::mpsc::{Sender, channel};
 use std::sync::{Arc, Mutex, PoisonError, RwLock};
 use uuid::Uuid;
@@ -24,6 +26,7 @@ struct Inner {
 pub(crate) struct Shared {
     pub(crate) state: RwLock<Arc<State>>,
     pub(crate) listeners: Mutex<Vec<Listener>>,
+    pub(crate) ahead_s: AtomicI64,
 }
 
 /// Called with the number of the last entry after each change.
@@ -78,11 +81,16 @@ impl Kitchen {
     fn start(journal: impl Journal + 'static, chain: Chain, folder: Option<PathBuf>) -> Self {
         let last_written = chain.stored.iter().map(|stored| stored.written).max();
         let state = Arc::new(State::fold(chain.stored));
-        let shared = Arc::new(Shared { state: RwLock::new(state), listeners: Mutex::new(Vec::new()) });
+        let shared = Arc::new(Shared {
+            state: RwLock::new(state),
+            listeners: Mutex::new(Vec::new()),
+            ahead_s: AtomicI64::new(0),
+        });
         let (orders, received) = channel();
-        let sound = chain.damage.is_empty();
+        let closed =
+            chain.damage.first().map(|damage| format!("{damage}; `gambrel check` names every such row"));
         let writer =
-            Writer::new(Box::new(journal), Arc::clone(&shared), chain.last_hash, last_written, sound);
+            Writer::new(Box::new(journal), Arc::clone(&shared), chain.last_hash, last_written, closed);
         std::thread::spawn(move || writer.serve(&received));
         Self(Arc::new(Inner { shared, orders: Mutex::new(orders), damage: chain.damage, folder }))
     }
@@ -111,19 +119,35 @@ impl Kitchen {
     /// # Errors
     /// [`Refused`]: nothing was written, and why.
     pub fn offer(&self, entries: &[Entry], writer: &str) -> Result<Offered, Refused> {
+        self.offer_written(entries.iter().cloned().map(Written::from).collect(), writer)
+    }
+
+    /// As [`Kitchen::offer`], for entries that come with their writer's own text, which is kept. Into an empty record an
+    /// entry that was written down elsewhere keeps its hour and its writer, so that an exported record comes back to the
+    /// byte.
+    ///
+    /// # Errors
+    /// [`Refused`]: nothing was written, and why.
+    pub fn offer_written(&self, entries: Vec<Written>, writer: &str) -> Result<Offered, Refused> {
         let (answer, answered) = channel();
-        self.order(Order::Take { entries: entries.to_vec(), writer: writer.into(), answer })?;
+        self.order(Order::Take { entries, writer: writer.into(), answer })?;
         answered.recv().map_err(|_| stopped())?
     }
 
-    /// Every row after this number, oldest first, as `export` writes their lines.
+    /// Rows after this number, oldest first, at most so many; their lines are what `export` writes.
     ///
     /// # Errors
     /// [`JournalError`] if the journal cannot be read.
-    pub fn rows_after(&self, number: u64) -> Result<Vec<Row>, JournalError> {
+    pub fn rows_after(&self, number: u64, most: usize) -> Result<Vec<Row>, JournalError> {
         let (answer, answered) = channel();
-        self.order(Order::Read { after: number, answer })?;
+        self.order(Order::Read { after: number, most, answer })?;
         answered.recv().map_err(|_| stopped())?
+    }
+
+    /// Sets how far the house's clock stands ahead of the machine's: a demonstration may live at another hour.
+    pub fn set_ahead(&self, ahead: SignedDuration) {
+        let seconds = ahead.as_secs();
+        self.0.shared.ahead_s.store(seconds, Ordering::Relaxed);
     }
 
     /// Calls `listener` with the number of the last entry after each change, from the writer's thread: let it be short.

@@ -7,7 +7,10 @@
 //! # Holds
 //! - An acknowledged entry survives a kill of the process and a loss of power (write-ahead log, full sync).
 //! - An array of entries is taken whole or not at all.
-//! - The same entry sent twice counts once and gets the first answer.
+//! - What a writer wrote is kept to the byte, white space between tokens apart, and exported so.
+//! - The same entry sent twice counts once and gets the first answer; what says the same in other words (`0.38` kg for
+//!   `380` g) is the same entry. An id that comes again and says something else is a conflict.
+//! - Nothing is taken that is said to happen later than the house's own clock shows, or from a clock that went back.
 //! - A damaged row is named when the record is opened; everything before it opens, read-only.
 //! - Two programs cannot write one record: the second is refused at start.
 
@@ -28,11 +31,11 @@ pub use sqlite::{FILE_NAME, Sqlite};
 
 /// Where rows are kept, in order of number and never changed.
 pub trait Journal: Send {
-    /// Every row after this number, oldest first.
+    /// Rows after this number, oldest first, at most so many.
     ///
     /// # Errors
-    /// [`JournalError`] if the store cannot be read at all; a single bad row ends the list and is named beside it.
-    fn rows(&self, after: u64) -> Result<Rows, JournalError>;
+    /// [`JournalError`] if the store cannot be read at all; rows that cannot be read are named beside those that can.
+    fn rows(&self, after: u64, most: usize) -> Result<Rows, JournalError>;
 
     /// Keeps rows, all or none; returns once they are on the disk.
     ///
@@ -46,6 +49,6 @@ pub trait Journal: Send {
 pub struct Rows {
     /// Rows that were read.
     pub rows: Vec<Row>,
-    /// Why reading ended early, if it did.
-    pub broken: Option<String>,
+    /// Numbers of rows that could not be read, each with the reason.
+    pub broken: Vec<(u64, String)>,
 }

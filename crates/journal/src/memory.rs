@@ -9,9 +9,10 @@ pub struct Memory {
 }
 
 impl Journal for Memory {
-    fn rows(&self, after: u64) -> Result<Rows, JournalError> {
-        let rows = self.rows.iter().filter(|row| row.number > after).cloned().collect();
-        Ok(Rows { rows, broken: None })
+    fn rows(&self, after: u64, most: usize) -> Result<Rows, JournalError> {
+        let skipped = usize::try_from(after).unwrap_or(usize::MAX);
+        let rows = self.rows.iter().skip(skipped).take(most).cloned().collect();
+        Ok(Rows { rows, broken: Vec::new() })
     }
 
     fn append(&mut self, rows: &[Row]) -> Result<(), JournalError> {

@@ -12,6 +12,7 @@ mod refusal;
 mod state;
 mod word;
 mod words;
+mod written;
 
 pub use at::At;
 pub use body::*;
@@ -20,3 +21,4 @@ pub use read::{Marks, Note, Price, Problem, parse};
 pub use refusal::{CLOCK_SLACK_MIN, Refusal};
 pub use state::*;
 pub use word::Word;
+pub use written::{Origin, Written};

@@ -41,8 +41,22 @@ impl Sqlite {
     /// [`JournalError::CannotOpen`] if there is no record in the folder or it cannot be read.
     pub fn open_to_read(folder: &Path) -> Result<Self, JournalError> {
         let path = folder.join(FILE_NAME);
-        let connection = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY)
-            .map_err(|problem| cannot_open(&path, problem))?;
+        let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
+        let open = |name: &str, flags| {
+            let connection = Connection::open_with_flags(name, flags)?;
+            schema::is_ours(&connection)?;
+            Ok::<_, rusqlite::Error>(connection)
+        };
+        let connection = open(&path.to_string_lossy(), flags).or_else(|problem| {
+            // A log beside the file needs a folder that can be written. Without one the file is all there is, and may be
+            // taken as it stands: on a disc, in a backup, in a folder of somebody else's.
+            let whole = path.exists() && !folder.join(format!("{FILE_NAME}-wal")).exists();
+            if !whole {
+                return Err(cannot_open(&path, problem));
+            }
+            let name = format!("file:{}?immutable=1", escaped(&path));
+            open(&name, flags | OpenFlags::SQLITE_OPEN_URI).map_err(|problem| cannot_open(&path, problem))
+        })?;
         Ok(Self { connection, _lock: None })
     }
 
@@ -71,25 +85,28 @@ impl Sqlite {
 }
 
 impl Journal for Sqlite {
-    fn rows(&self, after: u64) -> Result<Rows, JournalError> {
+    fn rows(&self, after: u64, most: usize) -> Result<Rows, JournalError> {
         let mut statement = self
             .connection
-            .prepare_cached("SELECT number, id, line, hash FROM entry WHERE number > ?1 ORDER BY number")
+            .prepare_cached(
+                "SELECT number, id, line, hash FROM entry WHERE number > ?1 ORDER BY number LIMIT ?2",
+            )
             .map_err(failed)?;
-        let mut cursor = statement.query(params![after.cast_signed()]).map_err(failed)?;
+        let most = i64::try_from(most).unwrap_or(i64::MAX);
+        let mut cursor = statement.query(params![after.cast_signed(), most]).map_err(failed)?;
         let mut read = Rows::default();
         loop {
             match cursor.next() {
                 Ok(None) => return Ok(read),
                 Ok(Some(found)) => match row(found) {
                     Ok(row) => read.rows.push(row),
-                    Err(problem) => {
-                        read.broken = Some(problem.to_string());
-                        return Ok(read);
-                    }
+                    Err(problem) => read.broken.push((number(found), problem.to_string())),
                 },
-                Err(problem) => {
-                    read.broken = Some(problem.to_string());
+                Err(_) => {
+                    // A broken page ends the walk; what lies beyond is looked for row by row.
+                    let last = read.rows.last().map_or(after, |row| row.number);
+                    let last = read.broken.last().map_or(last, |(number, _)| last.max(*number));
+                    self.one_by_one(last, most.cast_unsigned(), &mut read);
                     return Ok(read);
                 }
             }
@@ -112,11 +129,42 @@ impl Journal for Sqlite {
     }
 }
 
+impl Sqlite {
+    fn one_by_one(&self, after: u64, most: u64, read: &mut Rows) {
+        let last = self
+            .connection
+            .query_row("SELECT max(number) FROM entry", [], |found| found.get::<_, Option<i64>>(0))
+            .ok()
+            .flatten()
+            .map_or(after + 1, i64::cast_unsigned);
+        for number in (after + 1..=last.max(after + 1)).take(usize::try_from(most).unwrap_or(usize::MAX)) {
+            let found = self.connection.query_row(
+                "SELECT number, id, line, hash FROM entry WHERE number = ?1",
+                params![number.cast_signed()],
+                row,
+            );
+            match found {
+                Ok(row) => read.rows.push(row),
+                Err(problem) => read.broken.push((number, problem.to_string())),
+            }
+        }
+    }
+}
+
+fn number(found: &rusqlite::Row<'_>) -> u64 {
+    found.get::<_, i64>(0).map_or(0, i64::cast_unsigned)
+}
+
 fn row(found: &rusqlite::Row<'_>) -> rusqlite::Result<Row> {
     let number: i64 = found.get(0)?;
     let id: [u8; 16] = found.get(1)?;
     let hash: Hash = found.get(3)?;
     Ok(Row { number: number.cast_unsigned(), id: Uuid::from_bytes(id), line: found.get(2)?, hash })
+}
+
+/// A path inside a `file:` address: what would end or escape it is written by its code.
+fn escaped(path: &Path) -> String {
+    path.to_string_lossy().replace('%', "%25").replace('?', "%3f").replace('#', "%23")
 }
 
 fn lock(folder: &Path) -> Result<File, JournalError> {

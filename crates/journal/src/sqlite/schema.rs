@@ -24,6 +24,9 @@ pub(super) fn prepare(connection: &Connection, path: &Path) -> Result<(), Journa
     let set = |name: &str, value: &str| {
         connection.pragma_update(None, name, value).map_err(|problem| cannot_open(path, problem))
     };
+    is_ours(connection).map_err(|problem| cannot_open(path, problem))?;
+    let mark = APPLICATION.to_string();
+    set("application_id", &mark)?;
     set("journal_mode", "WAL")?;
     set("synchronous", "FULL")?;
     set("foreign_keys", "ON")?;
@@ -40,4 +43,18 @@ pub(super) fn prepare(connection: &Connection, path: &Path) -> Result<(), Journa
         connection.execute_batch(&whole).map_err(failed)?;
     }
     Ok(())
+}
+
+/// Marks the file as a record of this program: the letters `gmbr`.
+const APPLICATION: i32 = 0x676d_6272;
+
+/// Refuses a database that is something else's; an empty file is nobody's yet.
+pub(super) fn is_ours(connection: &Connection) -> rusqlite::Result<()> {
+    let mark: i32 = connection.pragma_query_value(None, "application_id", |row| row.get(0))?;
+    let tables: i64 = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |row| row.get(0))?;
+    if mark == APPLICATION || (mark == 0 && tables == 0) {
+        return Ok(());
+    }
+    let said = "it is a database of another program".to_owned();
+    Err(rusqlite::Error::SqliteFailure(rusqlite::ffi::Error::new(rusqlite::ffi::SQLITE_NOTADB), Some(said)))
 }

@@ -8,7 +8,7 @@ fn a_clock_that_stands_before_the_last_entry_is_refused() {
     let folder = Folder::new("clock");
     let mut journal = Sqlite::open(&folder.0).expect("opens");
     let ahead = Timestamp::now() + SignedDuration::from_hours(1);
-    let row = Row::after(&[0; 32], 1, ahead, "test", &reading(-1.0));
+    let row = Row::after(&[0; 32], 1, ahead, "test", &reading(-1.0).into());
     journal.append(&[row]).expect("kept");
     drop(journal);
     let kitchen = reopened(&folder);

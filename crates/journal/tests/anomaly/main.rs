@@ -1,6 +1,7 @@
 //! Trouble: what the journal does when something goes wrong. One file a kind of trouble.
 #![allow(clippy::expect_used, reason = "a test that cannot set up its trouble has failed")]
 
+mod brought;
 mod clock_went_back;
 mod disk_full;
 mod row_damaged;
