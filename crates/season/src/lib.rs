@@ -1,9 +1,11 @@
 //! Questions put to the record: joins the state with the planners.
 
+mod board;
 mod books;
 mod case;
 mod ledger;
 mod packing;
+mod plan;
 mod shelf;
 mod steps;
 #[cfg(test)]
@@ -11,6 +13,9 @@ mod testing;
 mod thread;
 mod today;
 
+pub use board::{
+    BOARD, Board, Cut, Doubt, Made, NextCut, Off, OnTheBoard, board, doubt, last_weighed, on_the_board,
+};
 pub use books::{Books, BooksRow, Sum, books};
 pub use case::{
     Around, Candidate, Case, CaseError, Judged, Look, OwnYield, Take, Unseen, banded, case, is_sold_both_ways,
@@ -23,6 +28,7 @@ pub use packing::{
     Bag, Expected, Instead, Lot, Member, Packing, Sealed, Thickness, Together, Waiting, bag_mass, board_mass,
     packing, pairs, thickness_of,
 };
+pub use plan::{Asked, AskedFrom, Measure, Narrowing, Other, Plan, Section, asked, end_name, plan};
 pub use shelf::{ByWeight, Chart, Lain, LastCount, Match, Shelf, ShelfPlace, by_weight, last_count, shelf};
 pub use steps::Step;
 pub use thread::{Knot, Life, life_of_piece, life_of_portion};
