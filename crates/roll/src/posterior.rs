@@ -55,8 +55,12 @@ pub struct Foretold {
 
 /// How many standard deviations a measurement may lie off before it is taken for a slip.
 const SLIP: f64 = 6.0;
+/// A weighed portion is taken for a slip only if it is off by this share as well: a household whose pieces differ is right.
+const SLIP_SHARE: f64 = 0.4;
+/// A box is taken for a slip of the unit only if it makes this share more than expected as well.
+const BOX_SHARE: f64 = 1.0;
 /// How many the least credible section lies below the expected.
-const LEAST: f64 = 3.0;
+const LEAST: f64 = 5.0;
 
 impl Posterior {
     /// What mass, length and stations say of a piece.
@@ -126,9 +130,9 @@ impl Posterior {
         }
         ahead.reweigh();
         let z = surprise.map_or(0.0, |surprise| surprise.z());
-        let off = (weighed.mass.g() - before.mean) / before.variance.sqrt();
-        if off.abs() > SLIP || !off.is_finite() {
-            let reach = SLIP * before.variance.sqrt();
+        let reach = (SLIP * before.variance.sqrt()).max(SLIP_SHARE * before.mean);
+        let off = (weighed.mass.g() - before.mean).abs();
+        if off > reach || !off.is_finite() {
             let [low, high] = [before.mean - reach, before.mean + reach].map(|g| Mass::from_g(g.max(0.0)));
             return Err(RollError::WeighedUnlikely { number, mass: weighed.mass, low, high });
         }
@@ -243,7 +247,7 @@ impl Posterior {
         }
         let delta_sd = before.state.variance(&unit(before.state.mean.len(), KNOTS)).sqrt();
         let spread = (sd.powi(2) + profile.powi(2) * (delta_sd.powi(2) + section.sd_station.powi(2))).sqrt();
-        let allows = per_mm * (profile + SLIP * spread);
+        let allows = per_mm * (profile + (SLIP * spread).max(BOX_SHARE * profile));
         if full * section.factor > allows {
             return Err(RollError::StationTooLarge {
                 number,
