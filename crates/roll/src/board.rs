@@ -6,7 +6,7 @@ use crate::hats::{self, KNOTS, dot};
 use crate::piece::{Piece, Weighed};
 use crate::plan::{KnifePlan, Next, Portion, Work};
 use crate::posterior::Posterior;
-use crate::programme::Solution;
+use crate::programme::{Problem, Solution};
 use crate::summary;
 use crate::table::{Open, Table};
 use crate::want::{Count, FromEnd, Limits, Want};
@@ -111,20 +111,10 @@ impl<'a> Board<'a> {
     }
 
     fn solve(&self) -> Result<Rest, RollError> {
-        let (marks, kerf) = self.frame.marks_from(self.face(), !self.cut.is_empty());
-        let curve = Curve::new(&self.posterior, marks, kerf, self.scale_of_rest());
-        let open: Vec<Open<'_>> = (0..self.wants.len()).map(|want| self.open(want)).collect();
-        let first_stays = if self.cut.is_empty() { self.frame.kept_slant[0] } else { 0.0 };
-        let table = Table {
-            curve: &curve,
-            open: &open,
-            kept_slant: [first_stays, self.frame.kept_slant[1]],
-            reached: self.reached(),
-            gap_used: self.gaps().any(|(from, to)| to - from > 0.5),
-            prefer: self.after_next,
-        };
-        let problem = table.problem()?;
-        let solution = problem.solve();
+        let curve = self.curve();
+        let open = self.open_wants();
+        let table = self.table(&curve, &open);
+        let solution = table.problem()?.solve();
         let portions = portions_of(&table, &solution);
         let work = Work {
             layers: solution.layers,
@@ -133,6 +123,32 @@ impl<'a> Board<'a> {
             cost: solution.cost,
         };
         Ok(Rest { curve, portions, work })
+    }
+
+    /// The programme of the rest.
+    pub(crate) fn problem(&self) -> Result<Problem, RollError> {
+        self.table(&self.curve(), &self.open_wants()).problem()
+    }
+
+    fn curve(&self) -> Curve {
+        let (marks, kerf) = self.frame.marks_from(self.face(), !self.cut.is_empty());
+        Curve::new(&self.posterior, marks, kerf, self.scale_of_rest())
+    }
+
+    fn open_wants(&self) -> Vec<Open<'a>> {
+        (0..self.wants.len()).map(|want| self.open(want)).collect()
+    }
+
+    fn table<'t>(&self, curve: &'t Curve, open: &'t [Open<'a>]) -> Table<'t> {
+        let first_stays = if self.cut.is_empty() { self.frame.kept_slant[0] } else { 0.0 };
+        Table {
+            curve,
+            open,
+            kept_slant: [first_stays, self.frame.kept_slant[1]],
+            reached: self.reached(),
+            gap_used: self.gaps().any(|(from, to)| to - from > 0.5),
+            prefer: self.after_next,
+        }
     }
 
     fn open(&self, number: usize) -> Open<'a> {

@@ -4,6 +4,7 @@ mod board;
 mod curve;
 mod error;
 mod gauss;
+pub mod general;
 mod given;
 mod hats;
 mod learn;

@@ -207,7 +207,7 @@ pub struct Work {
     pub cost: f64,
 }
 
-fn check(wants: &[Want], limits: &Limits) -> Result<(), RollError> {
+pub(crate) fn check(wants: &[Want], limits: &Limits) -> Result<(), RollError> {
     let Limits { thinnest, thickest } = *limits;
     check_positive("the thinnest allowed".to_owned(), thinnest.mm(), "mm")?;
     check_positive("the thickest allowed".to_owned(), thickest.mm(), "mm")?;
