@@ -1,14 +1,13 @@
 //! The one door to a record: its state, and what may be added to it.
 
 use crate::damage::{Chain, follow};
-use crate::writer::{Order, Writer};
+use crate::desk::{Desk, Offer};
 use crate::{Damage, Hash, Journal, JournalError, Memory, Refused, Row, Sqlite};
-use jiff::SignedDuration;
+use jiff::{SignedDuration, Timestamp};
 use record::{Entry, State, Written};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicI64, Ordering};
-use std::sync::mpsc::{Sender, channel};
-use std::sync::{Arc, Mutex, PoisonError, RwLock};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError, RwLock};
 use uuid::Uuid;
 
 /// A record that is open. Cheap to copy; all copies are one record.
@@ -16,21 +15,23 @@ use uuid::Uuid;
 pub struct Kitchen(Arc<Inner>);
 
 struct Inner {
-    shared: Arc<Shared>,
-    orders: Mutex<Sender<Order>>,
+    shared: Shared,
+    /// Offers that wait for whoever sits at the desk to take them along.
+    waiting: Mutex<Vec<Offer>>,
+    desk: Mutex<Desk>,
     damage: Vec<Damage>,
     folder: Option<PathBuf>,
 }
 
-/// What readers see and the writer's thread replaces.
+/// What readers see and the desk replaces.
 pub(crate) struct Shared {
-    pub(crate) state: RwLock<Arc<State>>,
-    pub(crate) listeners: Mutex<Vec<Listener>>,
-    pub(crate) ahead_s: AtomicI64,
+    state: RwLock<Arc<State>>,
+    listeners: Mutex<Vec<Listener>>,
+    ahead_s: AtomicI64,
 }
 
 /// Called with the number of the last entry after each change.
-pub(crate) type Listener = Box<dyn Fn(u64) + Send>;
+type Listener = Box<dyn Fn(u64) + Send>;
 
 /// The answer to an offer that was taken.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -80,25 +81,22 @@ impl Kitchen {
 
     fn start(journal: impl Journal + 'static, chain: Chain, folder: Option<PathBuf>) -> Self {
         let last_written = chain.stored.iter().map(|stored| stored.written).max();
-        let state = Arc::new(State::fold(chain.stored));
-        let shared = Arc::new(Shared {
-            state: RwLock::new(state),
-            listeners: Mutex::new(Vec::new()),
-            ahead_s: AtomicI64::new(0),
-        });
-        let (orders, received) = channel();
         let closed =
             chain.damage.first().map(|damage| format!("{damage}; `gambrel check` names every such row"));
-        let writer =
-            Writer::new(Box::new(journal), Arc::clone(&shared), chain.last_hash, last_written, closed);
-        std::thread::spawn(move || writer.serve(&received));
-        Self(Arc::new(Inner { shared, orders: Mutex::new(orders), damage: chain.damage, folder }))
+        let desk = Desk { journal: Box::new(journal), last_hash: chain.last_hash, last_written, closed };
+        let shared = Shared {
+            state: RwLock::new(Arc::new(State::fold(chain.stored))),
+            listeners: Mutex::new(Vec::new()),
+            ahead_s: AtomicI64::new(0),
+        };
+        let (waiting, desk) = (Mutex::new(Vec::new()), Mutex::new(desk));
+        Self(Arc::new(Inner { shared, waiting, desk, damage: chain.damage, folder }))
     }
 
     /// The state as of the last entry.
     #[must_use]
     pub fn state(&self) -> Arc<State> {
-        Arc::clone(&self.0.shared.state.read().unwrap_or_else(PoisonError::into_inner))
+        self.0.shared.state()
     }
 
     /// Rows that are not what was written; then nothing more is taken.
@@ -129,9 +127,21 @@ impl Kitchen {
     /// # Errors
     /// [`Refused`]: nothing was written, and why.
     pub fn offer_written(&self, entries: Vec<Written>, writer: &str) -> Result<Offered, Refused> {
-        let (answer, answered) = channel();
-        self.order(Order::Take { entries, writer: writer.into(), answer })?;
-        answered.recv().map_err(|_| stopped())?
+        let answer = Arc::new(OnceLock::new());
+        let offer = Offer { entries, writer: writer.into(), answer: Arc::clone(&answer) };
+        lock(&self.0.waiting).push(offer);
+        let mut desk = lock(&self.0.desk);
+        // Whoever sat there before may have taken this one along: then it is answered already.
+        while answer.get().is_none() {
+            let waiting = std::mem::take(&mut *lock(&self.0.waiting));
+            if waiting.is_empty() {
+                let why = "the program met a fault of its own while writing; look whether the entry is there";
+                return Err(JournalError::Failed { why: why.to_owned() }.into());
+            }
+            desk.serve(&self.0.shared, waiting);
+        }
+        drop(desk);
+        answer.get().cloned().unwrap_or_else(|| Ok(Offered { receipts: Vec::new(), new: false }))
     }
 
     /// Rows after this number, oldest first, at most so many; their lines are what `export` writes.
@@ -139,9 +149,7 @@ impl Kitchen {
     /// # Errors
     /// [`JournalError`] if the journal cannot be read.
     pub fn rows_after(&self, number: u64, most: usize) -> Result<Vec<Row>, JournalError> {
-        let (answer, answered) = channel();
-        self.order(Order::Read { after: number, most, answer })?;
-        answered.recv().map_err(|_| stopped())?
+        lock(&self.0.desk).read(&self.0.shared, number, most)
     }
 
     /// Sets how far the house's clock stands ahead of the machine's: a demonstration may live at another hour.
@@ -150,17 +158,36 @@ impl Kitchen {
         self.0.shared.ahead_s.store(seconds, Ordering::Relaxed);
     }
 
-    /// Calls `listener` with the number of the last entry after each change, from the writer's thread: let it be short.
+    /// Calls `listener` with the number of the last entry after each change, while the desk is held: let it be short, and
+    /// let it not write.
     pub fn listen(&self, listener: impl Fn(u64) + Send + 'static) {
-        self.0.shared.listeners.lock().unwrap_or_else(PoisonError::into_inner).push(Box::new(listener));
-    }
-
-    fn order(&self, order: Order) -> Result<(), JournalError> {
-        let orders = self.0.orders.lock().unwrap_or_else(PoisonError::into_inner);
-        orders.send(order).map_err(|_| stopped())
+        lock(&self.0.shared.listeners).push(Box::new(listener));
     }
 }
 
-fn stopped() -> JournalError {
-    JournalError::Failed { why: "the thread that writes has stopped; start the program again".to_owned() }
+impl Shared {
+    /// The state as of the last entry.
+    pub(crate) fn state(&self) -> Arc<State> {
+        Arc::clone(&self.state.read().unwrap_or_else(PoisonError::into_inner))
+    }
+
+    /// Shows readers a new state and tells who listens.
+    pub(crate) fn show(&self, state: State) {
+        let number = state.number();
+        *self.state.write().unwrap_or_else(PoisonError::into_inner) = Arc::new(state);
+        for listener in lock(&self.listeners).iter() {
+            listener(number);
+        }
+    }
+
+    /// The moment the house's clock shows.
+    pub(crate) fn now(&self) -> Timestamp {
+        let ahead = SignedDuration::from_secs(self.ahead_s.load(Ordering::Relaxed));
+        Timestamp::now().checked_add(ahead).unwrap_or(Timestamp::MAX)
+    }
+}
+
+/// A lock somebody panicked under still guards what it guarded: every change is made beside and put in whole.
+fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }

@@ -2,7 +2,7 @@
 //!
 //! A [`Journal`] keeps [`Row`]s: an entry's line, byte for byte, and the hash that ties it to the line before. A
 //! [`Kitchen`] is the one door to it: it folds the rows into the state, checks what is offered against that state, and
-//! acknowledges only what the disk has. One thread owns the journal; whoever writes at the same moment shares one sync.
+//! acknowledges only what the disk has. Whoever writes at the same moment shares one sync.
 //!
 //! # Holds
 //! - An acknowledged entry survives a kill of the process and a loss of power (write-ahead log, full sync).
@@ -15,12 +15,12 @@
 //! - Two programs cannot write one record: the second is refused at start.
 
 mod damage;
+mod desk;
 mod error;
 mod kitchen;
 mod memory;
 mod row;
 mod sqlite;
-mod writer;
 
 pub use damage::{Damage, Examined, examine};
 pub use error::{JournalError, Refused};

@@ -114,19 +114,21 @@ impl Journal for Sqlite {
     }
 
     fn append(&mut self, rows: &[Row]) -> Result<(), JournalError> {
-        let transaction = self.connection.transaction().map_err(failed)?;
-        {
-            let mut insert = transaction
-                .prepare_cached("INSERT INTO entry (number, id, line, hash) VALUES (?1, ?2, ?3, ?4)")
-                .map_err(failed)?;
-            for row in rows {
-                let id: &[u8] = row.id.as_bytes();
-                insert.execute(params![row.number.cast_signed(), id, row.line, row.hash]).map_err(failed)?;
-            }
+        // Each statement returns once the log is synced: synchronous = FULL. A row alone is its own transaction.
+        if let [row] = rows {
+            return insert(&self.connection, row).map_err(failed);
         }
-        // Returns once the log is synced: synchronous = FULL.
+        let transaction = self.connection.transaction().map_err(failed)?;
+        rows.iter().try_for_each(|row| insert(&transaction, row)).map_err(failed)?;
         transaction.commit().map_err(failed)
     }
+}
+
+fn insert(connection: &Connection, row: &Row) -> rusqlite::Result<()> {
+    let mut insert =
+        connection.prepare_cached("INSERT INTO entry (number, id, line, hash) VALUES (?1, ?2, ?3, ?4)")?;
+    let id: &[u8] = row.id.as_bytes();
+    insert.execute(params![row.number.cast_signed(), id, row.line, row.hash]).map(drop)
 }
 
 impl Sqlite {

@@ -7,34 +7,42 @@ use std::collections::HashMap;
 use std::sync::Arc;
 use uuid::Uuid;
 
-/// Items in a block: large enough for few blocks, small enough to copy one at each change.
-const BLOCK: usize = 128;
+/// Items in a block and blocks in a span: a change copies one block and one span, a copy of the list its spans alone.
+const BLOCK: usize = 32;
+const SPAN: usize = 32;
+
+type Block<T> = Arc<Vec<T>>;
 
 /// A list that grows at its end.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Chunks<T> {
-    blocks: Vec<Arc<Vec<T>>>,
+    spans: Vec<Arc<Vec<Block<T>>>>,
     len: usize,
 }
 
 impl<T> Default for Chunks<T> {
     fn default() -> Self {
-        Self { blocks: Vec::new(), len: 0 }
+        Self { spans: Vec::new(), len: 0 }
     }
 }
 
 impl<T: Clone> Chunks<T> {
     pub(crate) fn push(&mut self, item: T) -> usize {
-        match self.blocks.last_mut() {
-            Some(last) if last.len() < BLOCK => Arc::make_mut(last).push(item),
-            _ => {
-                let mut block = Vec::with_capacity(BLOCK);
-                block.push(item);
-                self.blocks.push(Arc::new(block));
+        let place = self.len;
+        if place.is_multiple_of(BLOCK * SPAN) {
+            self.spans.push(Arc::new(Vec::with_capacity(SPAN)));
+        }
+        if let Some(span) = self.spans.last_mut() {
+            let span = Arc::make_mut(span);
+            if place.is_multiple_of(BLOCK) {
+                span.push(Arc::new(Vec::with_capacity(BLOCK)));
+            }
+            if let Some(block) = span.last_mut() {
+                Arc::make_mut(block).push(item);
             }
         }
         self.len += 1;
-        self.len - 1
+        place
     }
 
     pub(crate) const fn len(&self) -> usize {
@@ -42,15 +50,16 @@ impl<T: Clone> Chunks<T> {
     }
 
     pub(crate) fn get(&self, place: usize) -> Option<&T> {
-        self.blocks.get(place / BLOCK)?.get(place % BLOCK)
+        self.spans.get(place / (BLOCK * SPAN))?.get(place / BLOCK % SPAN)?.get(place % BLOCK)
     }
 
     pub(crate) fn get_mut(&mut self, place: usize) -> Option<&mut T> {
-        Arc::make_mut(self.blocks.get_mut(place / BLOCK)?).get_mut(place % BLOCK)
+        let span = Arc::make_mut(self.spans.get_mut(place / (BLOCK * SPAN))?);
+        Arc::make_mut(span.get_mut(place / BLOCK % SPAN)?).get_mut(place % BLOCK)
     }
 
     pub(crate) fn iter(&self) -> impl DoubleEndedIterator<Item = &T> + Clone {
-        self.blocks.iter().flat_map(|block| block.iter())
+        self.spans.iter().flat_map(|span| span.iter()).flat_map(|block| block.iter())
     }
 }
 
@@ -82,32 +91,42 @@ impl<T: Clone> Table<T> {
     }
 }
 
-/// What belongs to an id.
+/// What belongs to an id, in shards of shards: a change copies one of each.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct ById<V>(Vec<Arc<HashMap<Uuid, V>>>);
+pub(crate) struct ById<V>(Vec<Arc<Shards<V>>>);
 
-/// The last byte of a UUIDv7 is random, so that every shard gets its share.
-const SHARDS: usize = 256;
+type Shards<V> = Vec<Arc<HashMap<Uuid, V>>>;
 
-impl<V> Default for ById<V> {
+const SHARDS: usize = 16;
+
+impl<V: Clone> Default for ById<V> {
     fn default() -> Self {
-        Self((0..SHARDS).map(|_| Arc::new(HashMap::new())).collect())
+        // All share one empty shard until they are written to.
+        let empty = Arc::new(HashMap::new());
+        let shards = Arc::new(vec![empty; SHARDS]);
+        Self(vec![shards; SHARDS])
     }
 }
 
 impl<V: Copy> ById<V> {
     pub(crate) fn get(&self, id: Uuid) -> Option<V> {
-        self.0.get(Self::shard(id))?.get(&id).copied()
+        let (outer, inner) = Self::place(id);
+        self.0.get(outer)?.get(inner)?.get(&id).copied()
     }
 
     pub(crate) fn insert(&mut self, id: Uuid, value: V) {
-        if let Some(shard) = self.0.get_mut(Self::shard(id)) {
+        let (outer, inner) = Self::place(id);
+        if let Some(shards) = self.0.get_mut(outer)
+            && let Some(shard) = Arc::make_mut(shards).get_mut(inner)
+        {
             Arc::make_mut(shard).insert(id, value);
         }
     }
 
-    fn shard(id: Uuid) -> usize {
-        usize::from(id.as_bytes()[15])
+    /// The last byte of a UUIDv7 is random, so that every shard gets its share.
+    fn place(id: Uuid) -> (usize, usize) {
+        let byte = usize::from(id.as_bytes()[15]);
+        (byte / SHARDS, byte % SHARDS)
     }
 }
 
@@ -118,16 +137,16 @@ mod tests {
     #[test]
     fn a_copy_keeps_what_it_was() {
         let mut list = Chunks::default();
-        for number in 0..1000 {
+        for number in 0..5000 {
             assert_eq!(list.push(number), number);
         }
         let before = list.clone();
         *list.get_mut(500).unwrap() = -1_i64 as usize;
-        list.push(1000);
+        list.push(5000);
         assert_eq!(before.get(500), Some(&500));
-        assert_eq!((before.len(), list.len()), (1000, 1001));
-        assert!(before.iter().copied().eq(0..1000));
-        assert!(Arc::ptr_eq(&before.blocks[0], &list.blocks[0]));
+        assert_eq!((before.len(), list.len()), (5000, 5001));
+        assert!(before.iter().copied().eq(0..5000));
+        assert!(Arc::ptr_eq(&before.spans[1], &list.spans[1]));
     }
 
     #[test]
