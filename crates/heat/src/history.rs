@@ -27,7 +27,7 @@ pub struct History {
     pub ice_share: f64,
     /// Kill of each organism of the settings at the place of least kill, powers of ten.
     pub kill_log10: Vec<(String, f64)>,
-    /// |heat in − enthalpy gained| over the heat moved.
+    /// |heat in − enthalpy gained| over the heat moved through the faces (or over 1e7 J/m³ where less has passed).
     pub energy_error: f64,
     /// One row a stage.
     pub stages: Vec<StageEnd>,

@@ -67,6 +67,8 @@ pub fn simulate(
 
 /// J/m³: the scale of the error allowed in a step.
 const SCALE: f64 = 2e8;
+/// J/m³: where less heat than this has passed (three kelvins' worth), the energy error is a share of this.
+const STILL: f64 = 1e7;
 /// s: no step is shorter.
 const SHORTEST: f64 = 1e-7;
 /// Steps in one stage; far more than any stage takes.
@@ -371,6 +373,7 @@ impl<'a> Run<'a> {
         let end = self.ends.last().cloned().unwrap_or_default();
         let gained = self.piece.enthalpy(&self.state) - self.enthalpy_at_start;
         let copies = self.piece.grid.copies;
+        let still = STILL * self.piece.volumes.iter().sum::<f64>();
         if self.watch.curve.last().is_none_or(|row| row.t_s < self.clock - 1e-6) {
             self.watch.note(&self.piece, &self.state, self.settings, self.clock);
         }
@@ -380,14 +383,14 @@ impl<'a> Run<'a> {
             centre_c: end.centre_c,
             surface_c: end.surface_c,
             mean_c: end.mean_c,
-            peak_centre_c: self.watch.peak.0,
+            peak_centre_c: self.watch.peak.0.max(end.centre_c),
             peak_at_s: self.watch.peak.1,
             heat_j: copies * self.state.heat,
             mass_lost_kg: self.mass_lost(),
             grey_share: self.watch.grey_share(&self.piece),
             ice_share: self.piece.ice_share(&self.state),
             kill_log10: organisms.map(|(i, o)| (o.name.clone(), self.watch.kill(i))).collect(),
-            energy_error: (self.state.heat - gained).abs() / self.state.moved.max(f64::MIN_POSITIVE),
+            energy_error: (self.state.heat - gained).abs() / self.state.moved.max(still),
             stages: std::mem::take(&mut self.ends),
             section: self.watch.section(&self.piece, &self.state),
             curve: std::mem::take(&mut self.watch.curve),
