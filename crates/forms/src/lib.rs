@@ -24,6 +24,7 @@ mod path;
 mod problem;
 mod read;
 mod tree;
+mod unknown;
 mod verb;
 
 pub use answer::Answer;

@@ -1,5 +1,6 @@
 //! Numbers as JSON writes them.
 
+use band::{Band, Narrow};
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde_json::{Value, json};
 
@@ -9,6 +10,30 @@ pub(crate) fn number(value: f64, places: i32) -> Value {
     let rounded = (value * scale).round() / scale;
     // A rounded nothing has no sign.
     json!(if rounded == 0.0 { 0.0 } else { rounded })
+}
+
+/// What an ensemble says of a number: itself where all members agree, else median and 80 % band, the ends outward.
+/// What never happens in half of the members has no median.
+pub(crate) fn spread(members: &[f64], places: i32) -> Value {
+    let all_same = members.windows(2).all(|pair| pair[0].to_bits() == pair[1].to_bits());
+    match members.first() {
+        None => Value::Null,
+        Some(&only) if all_same => number(only, places),
+        Some(_) => {
+            let band = Band::of(members);
+            let scale = 10f64.powi(places);
+            json!({
+                "median": number(band.median, places),
+                "low": number((band.low * scale).floor() / scale, places),
+                "high": number((band.high * scale).ceil() / scale, places),
+            })
+        }
+    }
+}
+
+/// What would narrow an answer.
+pub(crate) fn narrow_json(named: &[Narrow]) -> Value {
+    named.iter().map(|narrow| json!({ "input": narrow.input, "share": number(narrow.share, 3) })).collect()
 }
 
 /// An exact decimal as a JSON number, to the digit where a double can hold it.

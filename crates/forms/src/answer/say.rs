@@ -79,6 +79,11 @@ pub(crate) fn percent_cell(share: Figure) -> String {
 
 /// Columns of text: the first to the left, the others to the right, a rule under the heading.
 pub(crate) fn table(rows: &[Vec<String>]) -> String {
+    headed(rows, 1)
+}
+
+/// The same with so many rows of heading.
+pub(crate) fn headed(rows: &[Vec<String>], heading: usize) -> String {
     let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
     let width = |column: usize| {
         rows.iter().filter_map(|row| row.get(column)).map(|cell| cell.chars().count()).max().unwrap_or(0)
@@ -94,8 +99,8 @@ pub(crate) fn table(rows: &[Vec<String>]) -> String {
         })
         .collect();
     let rule = "─".repeat(widths.iter().sum::<usize>() + 3 * columns.saturating_sub(1));
-    if lines.len() > 1 {
-        lines.insert(1, rule);
+    if lines.len() > heading {
+        lines.insert(heading, rule);
     }
     lines.iter().map(|line| format!("  {line}\n")).collect()
 }

@@ -61,6 +61,8 @@ pub(crate) enum Kind {
     Numbers(Amount),
     /// A list of pairs of numbers.
     Pairs(Amount, Amount),
+    /// A table whose keys are names of the asker's, each with a number.
+    Named(Amount),
     /// Any of these.
     Either(&'static [Kind]),
 }

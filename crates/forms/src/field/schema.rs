@@ -85,6 +85,9 @@ fn kind(of: &Kind, unit: Unit) -> Value {
                 "maxItems": 2,
             },
         }),
+        Kind::Named(amount) => {
+            json!({ "type": "object", "additionalProperties": number(amount, amount.unit) })
+        }
         Kind::Either(kinds) => json!({ "anyOf": kinds.iter().map(|of| kind(of, unit)).collect::<Vec<_>>() }),
     }
 }

@@ -2,18 +2,6 @@
 
 use rust_decimal::Decimal;
 
-/// What kind of quantity a unit measures.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Dimension {
-    Mass,
-    Length,
-    Temperature,
-    Time,
-    Money,
-    MoneyPerMass,
-    Plain,
-}
-
 /// A unit a key can end in.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Unit {
@@ -26,6 +14,9 @@ pub(crate) enum Unit {
     Inch,
     Celsius,
     Fahrenheit,
+    /// A difference of temperatures, which has no zero to shift.
+    CelsiusStep,
+    FahrenheitStep,
     Second,
     Minute,
     Hour,
@@ -50,6 +41,7 @@ impl Unit {
                 &[Self::Millimetre, Self::Centimetre, Self::Inch]
             }
             Self::Celsius | Self::Fahrenheit => &[Self::Celsius, Self::Fahrenheit],
+            Self::CelsiusStep | Self::FahrenheitStep => &[Self::CelsiusStep, Self::FahrenheitStep],
             Self::Second | Self::Minute | Self::Hour => &[Self::Second, Self::Minute, Self::Hour],
             Self::MoneyPerKg | Self::MoneyPerLb => &[Self::MoneyPerKg, Self::MoneyPerLb],
             Self::MoneyPerKgMonth | Self::MoneyPerLbMonth => &[Self::MoneyPerKgMonth, Self::MoneyPerLbMonth],
@@ -75,8 +67,8 @@ impl Unit {
             Self::Millimetre => "mm",
             Self::Centimetre => "cm",
             Self::Inch => "in",
-            Self::Celsius => "c",
-            Self::Fahrenheit => "f",
+            Self::Celsius | Self::CelsiusStep => "c",
+            Self::Fahrenheit | Self::FahrenheitStep => "f",
             Self::Second => "s",
             Self::Minute => "min",
             Self::Hour => "h",
@@ -98,8 +90,8 @@ impl Unit {
             Self::Millimetre => "mm",
             Self::Centimetre => "cm",
             Self::Inch => "in",
-            Self::Celsius => "°C",
-            Self::Fahrenheit => "°F",
+            Self::Celsius | Self::CelsiusStep => "°C",
+            Self::Fahrenheit | Self::FahrenheitStep => "°F",
             Self::Second => "s",
             Self::Minute => "min",
             Self::Hour => "h",
@@ -112,23 +104,12 @@ impl Unit {
         }
     }
 
-    const fn dimension(self) -> Dimension {
-        match self {
-            Self::Kilogram | Self::Gram | Self::Pound | Self::Ounce => Dimension::Mass,
-            Self::Millimetre | Self::Centimetre | Self::Inch => Dimension::Length,
-            Self::Celsius | Self::Fahrenheit => Dimension::Temperature,
-            Self::Second | Self::Minute | Self::Hour => Dimension::Time,
-            Self::Money => Dimension::Money,
-            Self::MoneyPerKg | Self::MoneyPerLb | Self::MoneyPerKgMonth | Self::MoneyPerLbMonth => {
-                Dimension::MoneyPerMass
-            }
-            Self::Plain(_) => Dimension::Plain,
-        }
-    }
-
     /// Whether amounts in it are money, which may be written as text: `"38.50"`.
     pub(crate) const fn is_money(self) -> bool {
-        matches!(self.dimension(), Dimension::Money | Dimension::MoneyPerMass)
+        matches!(
+            self,
+            Self::Money | Self::MoneyPerKg | Self::MoneyPerLb | Self::MoneyPerKgMonth | Self::MoneyPerLbMonth
+        )
     }
 
     /// In the unit all of its family are reckoned in: g, mm, °C, s; money per kilo. `None` beyond exact decimals.
@@ -160,6 +141,7 @@ impl Unit {
             Self::Ounce => (pound, Decimal::from(16)),
             Self::Centimetre => (Decimal::TEN, Decimal::ONE),
             Self::Inch => (Decimal::new(254, 1), Decimal::ONE),
+            Self::FahrenheitStep => (Decimal::from(5), Decimal::from(9)),
             Self::Minute => (Decimal::from(60), Decimal::ONE),
             Self::Hour => (Decimal::from(3600), Decimal::ONE),
             Self::MoneyPerLb | Self::MoneyPerLbMonth => (Decimal::ONE_THOUSAND, pound),

@@ -130,6 +130,11 @@ impl Check<'_> {
                     self.pair(node, first, second, unit, &path.place(place));
                 }
             }
+            (Kind::Named(amount), Tree::Table(entries)) => {
+                for entry in entries {
+                    self.amount(&entry.node, &amount.plain(), amount.unit, &path.key(&entry.key));
+                }
+            }
             (Kind::Either(kinds), _) => match kinds.iter().find(|kind| takes(kind, node)) {
                 Some(kind) => self.kind(node, kind, unit, path, at),
                 None => self.refuse(What::WrongType, node, path, &words(kind, unit)),
@@ -302,7 +307,7 @@ fn takes(kind: &Kind, node: &Node) -> bool {
         (Kind::Amount(amount), Tree::Table(_)) => amount.range && node.entry("low").is_some(),
         (Kind::Word(_) | Kind::Text | Kind::Currency, Tree::Text(_))
         | (Kind::Amount(_) | Kind::Count { .. }, Tree::Number(_))
-        | (Kind::Table(_), Tree::Table(_))
+        | (Kind::Table(_) | Kind::Named(_), Tree::Table(_))
         | (Kind::Tables(..) | Kind::Numbers(_) | Kind::Pairs(..), Tree::List(_)) => true,
         (Kind::Either(kinds), _) => kinds.iter().any(|kind| takes(kind, node)),
         _ => false,
@@ -336,6 +341,9 @@ fn words(kind: &Kind, unit: Unit) -> String {
             words(&Kind::Amount(first.plain()), first.unit),
             words(&Kind::Amount(second.plain()), unit)
         ),
+        Kind::Named(amount) => {
+            format!("a table of names, each with {}", words(&Kind::Amount(amount.plain()), amount.unit))
+        }
         Kind::Either(kinds) => {
             let each: Vec<String> = kinds.iter().map(|kind| words(kind, unit)).collect();
             each.join("; or ")

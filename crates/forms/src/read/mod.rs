@@ -121,6 +121,44 @@ impl<'a> Table<'a> {
             .collect()
     }
 
+    /// The numbers of a list, in base units.
+    pub(crate) fn numbers(&self, field: &Field) -> Option<Vec<f64>> {
+        let (entry, unit) = self.entry(field)?;
+        let amount = field.amount()?;
+        let Tree::List(nodes) = &entry.node.value else { return None };
+        nodes.iter().map(|node| number::plain(node, &amount, unit)).collect()
+    }
+
+    /// The pairs of a list, each number in its base unit.
+    pub(crate) fn pairs(&self, field: &Field) -> Option<Vec<(f64, f64)>> {
+        let (entry, unit) = self.entry(field)?;
+        let (first, second) = number::pair_kinds(&field.kind)?;
+        let Tree::List(nodes) = &entry.node.value else { return None };
+        nodes
+            .iter()
+            .map(|node| match &node.value {
+                Tree::List(pair) if pair.len() == 2 => Some((
+                    number::plain(&pair[0], &first, first.unit)?,
+                    number::plain(&pair[1], &second, unit)?,
+                )),
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// The names of a table, each with its number.
+    pub(crate) fn named(&self, field: &Field) -> Vec<(&'a str, f64)> {
+        let (Kind::Named(amount), Some((entry, _))) = (&field.kind, self.entry(field)) else {
+            return Vec::new();
+        };
+        entry
+            .node
+            .entries()
+            .iter()
+            .filter_map(|entry| Some((entry.key.as_str(), number::plain(&entry.node, amount, amount.unit)?)))
+            .collect()
+    }
+
     fn inner(
         &self,
         node: &'a Node,

@@ -1,6 +1,6 @@
 //! Numbers as they were written, exact.
 
-use crate::field::{Amount, Unit};
+use crate::field::{Amount, Kind, Unit};
 use crate::tree::{Node, Tree};
 use rust_decimal::Decimal;
 
@@ -105,6 +105,21 @@ pub(crate) fn given(node: &Node, amount: &Amount, unit: Unit) -> Option<Given> {
             (low <= high).then_some(if low == high { Given::Known(low) } else { Given::Range { low, high } })
         }
         _ => inside(node).map(Given::Known),
+    }
+}
+
+/// A number that takes no range, as a float in its base unit.
+pub(crate) fn plain(node: &Node, amount: &Amount, unit: Unit) -> Option<f64> {
+    let taken = Taken { given: given(node, &amount.plain(), unit)?, unit };
+    f64::try_from(taken.base().known()?).ok()
+}
+
+/// The two kinds of number in a list of pairs.
+pub(crate) fn pair_kinds(kind: &Kind) -> Option<(Amount, Amount)> {
+    match kind {
+        Kind::Pairs(first, second) => Some((*first, *second)),
+        Kind::Either(kinds) => kinds.iter().find_map(pair_kinds),
+        _ => None,
     }
 }
 

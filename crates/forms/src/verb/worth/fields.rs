@@ -16,20 +16,21 @@ pub(super) const PIECE_MASS: Field =
     Field::new("mass", Kind::Amount(PIECE_KG), "as purchased, bag and all").needed().set("6.4");
 pub(super) const PRICE_PER: Field =
     Field::new("price", Kind::Amount(PRICE), "what it costs").one_of("the price").set("\"24.90\"");
-pub(super) const TOTAL: Field = Field::new("total", Kind::Amount(AMOUNT), "or the amount on the label")
+pub(super) const TOTAL: Field = Field::new("total", Kind::Amount(AMOUNT), "the amount on the label")
     .one_of("the price")
     .instead("\"159.36\"", &["price"]);
 pub(super) const PURGE: Field =
     Field::new("purge", Kind::Amount(GRAMS), "bag and liquid, where weighed").set("46");
-pub(super) const CUT: Field = Field::new("cut", Kind::Word(cuts), "without any part: which cut it is")
-    .instead("\"beef-ribeye-roll\"", &["part"]);
+pub(super) const CUT: Field =
+    Field::new("cut", Kind::Word(cuts), "which cut it is, where nothing is cut yet")
+        .instead("\"beef-ribeye-roll\"", &["part"]);
 pub(super) const TRIM: Field =
-    Field::new("trim", Kind::Word(trims), "and how it will be trimmed").instead("\"to-6-mm\"", &["part"]);
+    Field::new("trim", Kind::Word(trims), "how it will be trimmed").instead("\"to-6-mm\"", &["part"]);
 pub(super) const LEAN_VALUE: Field =
-    Field::new("lean_trim_value", Kind::Amount(PRICE), "and what its lean trim replaces")
+    Field::new("lean_trim_value", Kind::Amount(PRICE), "what its lean trim replaces")
         .instead("\"11.80\"", &["part"]);
 pub(super) const FAT_VALUE: Field =
-    Field::new("fat_value", Kind::Amount(PRICE), "and what its clean fat replaces")
+    Field::new("fat_value", Kind::Amount(PRICE), "what its clean fat replaces")
         .instead("\"3.20\"", &["part"]);
 
 const PIECE_FIELDS: &[Field] = &[PIECE_MASS, PRICE_PER, TOTAL, PURGE, CUT, TRIM, LEAN_VALUE, FAT_VALUE];
@@ -111,7 +112,7 @@ pub(super) const LOSS: Field = Field::new(
 pub(super) const COOKED_MASS: Field = Field::new(
     "mass",
     Kind::Amount(Amount::new(Unit::Kilogram, 0.0, 1000.0)),
-    "or what the portions weigh cooked",
+    "what the portions weigh cooked",
 )
 .one_of("the cooked weight")
 .instead("4.15", &["loss"]);

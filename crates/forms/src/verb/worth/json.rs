@@ -1,6 +1,6 @@
 //! The answer of `worth` as JSON.
 
-use crate::answer::{exact_number, money_text, number};
+use crate::answer::{exact_number, money_text, narrow_json, number};
 use rust_decimal::{Decimal, RoundingStrategy};
 use serde_json::{Map, Value, json};
 use worth::{
@@ -61,14 +61,7 @@ pub(super) fn of(answered: &Answered) -> Value {
     if let Some(of) = answered.narrowed {
         put("narrow_of", json!(of));
     }
-    put(
-        "narrow",
-        answered
-            .narrow
-            .iter()
-            .map(|narrow| json!({ "input": narrow.input, "share": number(narrow.share, 3) }))
-            .collect(),
-    );
+    put("narrow", narrow_json(&answered.narrow));
     Value::Object(json)
 }
 

@@ -34,6 +34,10 @@ fn first(answer: &Answer, counter: Option<PerMass>, units: &Units) -> String {
         let _ =
             write!(text, "; {full} at {}{}", money(portion.each, currency), between(portion.each, currency));
     }
+    if let Some(asked) = counter.and_then(PerMass::a_kilo) {
+        let asked = if units.pounds { pound(Figure::Plain(asked)) } else { Figure::Plain(asked) };
+        let _ = write!(text, "; the counter asks {}", money(asked, currency));
+    }
     text.push_str(".\n");
     if let Some(cooked) = answer.cooked {
         let rate = if units.pounds { pound(cooked.cost_per_kg) } else { cooked.cost_per_kg };
