@@ -13,6 +13,9 @@ use crate::want::{Count, FromEnd, Limits, Want};
 use band::Band;
 use quantity::{Length, Mass};
 
+/// Less than this is not a part of the piece that the scale could have left something for.
+const UNWEIGHED_G: f64 = 1.0;
+
 /// A piece on the board.
 pub(crate) struct Board<'a> {
     pub(crate) piece: &'a Piece,
@@ -132,7 +135,7 @@ impl<'a> Board<'a> {
 
     fn curve(&self) -> Curve {
         let (marks, kerf) = self.frame.marks_from(self.face(), !self.cut.is_empty());
-        Curve::new(&self.posterior, marks, kerf, self.scale_of_rest())
+        Curve::new(&self.posterior, marks, kerf, self.scale_of_unweighed())
     }
 
     fn open_wants(&self) -> Vec<Open<'a>> {
@@ -186,22 +189,27 @@ impl<'a> Board<'a> {
         starts.zip(&self.cut).map(|(end, cut)| (end, cut.from)).filter(|(end, from)| from > &(end + 1e-6))
     }
 
-    /// What turns the posterior's grams of the rest into what the scale has left for it.
-    fn scale_of_rest(&self) -> f64 {
-        let grams = self.account();
-        let face = self.face() + self.frame.kerf_at(self.face(), !self.cut.is_empty());
-        let [to_face, whole] = self.grams_up_to([face, self.frame.length]);
-        let ahead = (whole - to_face).max(1e-9);
-        ((self.posterior.mass_g() - grams.total()) / ahead).max(1e-9)
+    /// What turns the posterior's grams of all that is not weighed into what the scale has left for it. Where everything
+    /// is weighed there is nothing to turn, and what the scales leave unexplained shows in the balance.
+    fn scale_of_unweighed(&self) -> f64 {
+        let [whole] = self.grams_up_to([self.frame.length]);
+        let weighed: f64 = self.cut.iter().map(|cut| self.expected(cut.from, cut.to)).sum();
+        let portions: f64 = self.cut.iter().map(|cut| cut.grams).sum();
+        if whole - weighed < UNWEIGHED_G {
+            return 1.0;
+        }
+        ((self.posterior.mass_g() - portions) / (whole - weighed)).max(0.0)
+    }
+
+    fn expected(&self, from: f64, to: f64) -> f64 {
+        let [a, b] = self.grams_up_to([from, to]);
+        b - a
     }
 
     /// Grams of what is cut: portions as weighed, the rest as expected.
     pub(crate) fn account(&self) -> Account {
-        let per_gram = self.scale_of_whole();
-        let stretch = |from: f64, to: f64| {
-            let [a, b] = self.grams_up_to([from, to]);
-            per_gram * (b - a)
-        };
+        let scale = self.scale_of_unweighed();
+        let stretch = |from: f64, to: f64| scale * self.expected(from, to);
         let frame = &self.frame;
         let squared = if frame.start_cut { stretch(0.0, frame.start) } else { 0.0 };
         let saw = |mark: f64| if frame.kerf > 0.0 { stretch(mark, mark + frame.kerf) } else { 0.0 };
@@ -211,9 +219,13 @@ impl<'a> Board<'a> {
         Account { portions: self.cut.iter().map(|cut| cut.grams).sum(), squared, kerf, left_over }
     }
 
-    fn scale_of_whole(&self) -> f64 {
-        let [whole] = self.grams_up_to([self.frame.length]);
-        self.posterior.mass_g() / whole
+    /// Grams behind the last place a portion may reach and the kerf there.
+    pub(crate) fn behind(&self) -> f64 {
+        if !self.frame.end_cut {
+            return 0.0;
+        }
+        let after = (self.frame.end.max(self.face()) + self.frame.kerf).min(self.frame.length);
+        self.scale_of_unweighed() * self.expected(after, self.frame.length)
     }
 
     /// Expected grams from the tip to ascending places, before any scaling.

@@ -353,3 +353,6 @@ fn product(a: &[f64], b: &[f64], size: usize) -> Vec<f64> {
     }
     all
 }
+
+#[cfg(test)]
+mod tests;

@@ -93,7 +93,8 @@ pub struct KnifePlan {
     pub left_over_at: Vec<(Length, Length)>,
     /// What the saw takes; 0 for a knife.
     pub kerf: Mass,
-    /// Mass of the piece less portions, squared off, left over and kerf: 0 but for rounding.
+    /// Mass of the piece less portions, squared off, left over and kerf: 0 but for rounding, until everything is weighed;
+    /// then what the scales leave unexplained.
     pub balance: Mass,
     /// Mass of the piece, kg.
     pub mass: Band,

@@ -82,11 +82,9 @@ impl Grams {
         let passed: f64 = gaps(rest).map(|(from, to)| curve.grams(from, to)).sum();
         // Every planned cut takes its kerf; the one at the face is in the account already.
         let saw: f64 = cuts(board, rest).iter().map(|&mark| curve.past[mark] - curve.up_to[mark]).sum();
-        // All that lies behind the last mark and its kerf; the face of an unsquared end is the end of the piece.
-        let behind = board.posterior.mass_g() - account.total() - (curve.past[curve.end()] - curve.past[0]);
         Self {
             portions: account.portions + planned,
-            squared: account.squared + if board.frame.end_cut { behind } else { 0.0 },
+            squared: account.squared + board.behind(),
             // An empty sum is minus zero, which would be shown.
             left_over: account.left_over + passed + 0.0,
             kerf: account.kerf + saw,
