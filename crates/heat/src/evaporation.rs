@@ -58,7 +58,12 @@ pub(crate) struct Wetness {
     dry: f64,
     /// Latent heat of evaporation, J/kg.
     pub(crate) latent: f64,
+    /// Share of the water that still may leave: one until a piece has lost most of it.
+    wet: f64,
 }
+
+/// Below this share of its water a piece gives off the rest ever more slowly: there is no more than all.
+const LAST: f64 = 0.2;
 
 impl Wetness {
     /// Without a composition: lean beef, 72 % water.
@@ -66,7 +71,13 @@ impl Wetness {
         let (water, dry) =
             composition.map_or((0.72, 0.26), |c| (c.water, c.protein + c.carbohydrate + c.ash));
         let latent = figures().latent_evaporation.value;
-        Self { water: water * density, dry: dry.max(0.01) * density, latent }
+        Self { water: water * density, dry: dry.max(0.01) * density, latent, wet: 1.0 }
+    }
+
+    /// After `lost` kg of all that `volume` m³ hold have gone.
+    pub(crate) fn after(self, lost: f64, volume: f64) -> Self {
+        let left = 1.0 - lost / (self.water * volume);
+        Self { wet: (left / LAST).clamp(0.0, 1.0), ..self }
     }
 }
 
@@ -110,6 +121,10 @@ pub(crate) fn leaving(
     if above > 0.0 {
         leaving.vapour += BOILING * above / wetness.latent;
         leaving.slope += BOILING / wetness.latent;
+    }
+    if leaving.vapour > 0.0 && wetness.wet < 1.0 {
+        leaving.vapour *= wetness.wet;
+        leaving.slope *= wetness.wet;
     }
     leaving
 }

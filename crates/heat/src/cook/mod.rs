@@ -29,11 +29,13 @@
 mod banded;
 mod inputs;
 mod media;
+mod prepared;
 mod pull;
 mod question;
 
 pub use banded::{Banded, Member, StageBand};
 pub use media::humidity_from_wet_bulb;
+pub use prepared::{Prepared, Ready};
 pub use pull::pull_for_peak;
 pub use question::{Form, Question, StageQuestion, meat_of_cut};
 

@@ -22,6 +22,8 @@ pub(crate) struct State {
     pub(crate) gone: Vec<[Vec<f64>; 2]>,
     /// Vapour gone so far, kg (of the grid, not of its copies).
     pub(crate) vapour: f64,
+    /// Juice pressed out so far, kg (of the grid).
+    pub(crate) juice: f64,
     /// Heat taken in, and moved either way, J (of the grid).
     pub(crate) heat: f64,
     pub(crate) moved: f64,
@@ -38,7 +40,8 @@ impl State {
             }
         }
         self.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
-        (self.vapour, self.heat, self.moved) = (other.vapour, other.heat, other.moved);
+        (self.vapour, self.juice) = (other.vapour, other.juice);
+        (self.heat, self.moved) = (other.heat, other.moved);
     }
 }
 
@@ -47,6 +50,8 @@ impl State {
 pub(crate) struct Piece<'a> {
     pub(crate) grid: Grid,
     pub(crate) volumes: Vec<f64>,
+    /// Of the grid, m³.
+    pub(crate) volume: f64,
     pub(crate) meat: &'a Meat,
     wetness: Wetness,
     juice: Juice,
@@ -58,9 +63,10 @@ pub(crate) struct Piece<'a> {
 
 impl<'a> Piece<'a> {
     pub(crate) fn new(grid: Grid, meat: &'a Meat) -> Self {
-        let nodes = grid.nodes();
+        let (nodes, volumes) = (grid.nodes(), grid.volumes());
         Self {
-            volumes: grid.volumes(),
+            volume: volumes.iter().sum(),
+            volumes,
             wetness: Wetness::new(meat.composition(), meat.density_kg_m3()),
             juice: Juice::new(),
             field: Field::new(&grid),
@@ -77,7 +83,11 @@ impl<'a> Piece<'a> {
         let block = block(&self.grid, self.meat);
         let tau = GAMMA * dt;
         self.field.begin(&block, &state.u);
-        let now = self.faces(faces, time_s + tau, true);
+        let wetness = match self.meat.composition() {
+            Some(_) => self.wetness.after(state.vapour + state.juice, self.volume),
+            None => self.wetness,
+        };
+        let now = self.faces(faces, time_s + tau, true, wetness);
         let around = Around { faces: &now, drawn: &state.drawn };
         self.field.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
         let gone = dt * (1.0 - GAMMA);
@@ -89,7 +99,7 @@ impl<'a> Piece<'a> {
         for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
             *base = h + gone * first;
         }
-        let now = self.faces(faces, time_s + dt, false);
+        let now = self.faces(faces, time_s + dt, false, wetness);
         let around = Around { faces: &now, drawn: &state.drawn };
         self.field.stage(&block, &around, (&self.base, tau), &mut state.u, &mut self.second);
         for ((h, base), second) in state.h.iter_mut().zip(&self.base).zip(&self.second) {
@@ -106,8 +116,14 @@ impl<'a> Piece<'a> {
         2 * self.grid.axes.iter().map(|axis| self.volumes.len() / axis.size.len()).sum::<usize>()
     }
 
-    fn faces<'f>(&self, faces: &'f Faces, time_s: f64, after: bool) -> Vec<[FaceNow<'f>; 2]> {
-        let now = |end| now(faces, end, time_s, after, self.wetness);
+    fn faces<'f>(
+        &self,
+        faces: &'f Faces,
+        time_s: f64,
+        after: bool,
+        wetness: Wetness,
+    ) -> Vec<[FaceNow<'f>; 2]> {
+        let now = |end| now(faces, end, time_s, after, wetness);
         self.grid.axes.iter().map(|axis| axis.ends.map(now)).collect()
     }
 
@@ -159,7 +175,6 @@ impl<'a> Piece<'a> {
 
     /// Mean over the mass, °C; in mixed cells with the weights their enthalpy has, so that it keeps with the heat.
     pub(crate) fn mean_temperature(&self, state: &State) -> f64 {
-        let volume: f64 = self.volumes.iter().sum();
         let t = |node: usize| self.temperature(state, node);
         let mut sum: f64 = self.volumes.iter().enumerate().map(|(i, v)| v * t(i)).sum();
         if self.grid.cells == super::grid::Cells::Mixed {
@@ -170,18 +185,17 @@ impl<'a> Piece<'a> {
                 sum -= axis.size[i + 1] * axis.low_share[i + 1] * step;
             }
         }
-        sum / volume
+        sum / self.volume
     }
 
     /// kg ice per kg meat, or the frozen share of the volume with a sharp front.
     pub(crate) fn ice_share(&self, state: &State) -> f64 {
-        let volume: f64 = self.volumes.iter().sum();
         let table = self.meat.table();
         let ice = |u: &f64| {
             let point = table.at(*u);
             self.meat.ice_share_of(point.t, point.h)
         };
-        state.u.iter().zip(&self.volumes).map(|(u, v)| v * ice(u)).sum::<f64>() / volume
+        state.u.iter().zip(&self.volumes).map(|(u, v)| v * ice(u)).sum::<f64>() / self.volume
     }
 
     /// Finds the `u` that carry the enthalpies exactly; needed where a cell's mean is not its node's value.
@@ -222,6 +236,15 @@ impl<'a> Piece<'a> {
             }
         }
         area
+    }
+
+    /// Vapour and juice gone, kg (of the grid): never more than all its water.
+    pub(crate) fn lost(&self, state: &State) -> f64 {
+        let most = self
+            .meat
+            .composition()
+            .map_or(f64::INFINITY, |c| c.water * self.meat.density_kg_m3() * self.volume);
+        (state.vapour + state.juice).min(most)
     }
 
     /// Juice that wets each face on its way, kg/m².

@@ -106,6 +106,7 @@ impl<'a> Run<'a> {
         let mut state = at_start(&piece, start, stages)?;
         piece.fill(&mut state);
         let mut watch = Watch::new(&piece, &state, settings);
+        state.juice = watch.juice;
         watch.note(&piece, &state, settings, 0.0);
         let work = Work { nodes: piece.volumes.len(), ..Work::default() };
         let enthalpy_at_start = piece.enthalpy(&state);
@@ -273,6 +274,7 @@ impl<'a> Run<'a> {
         self.piece.draw(&mut self.state, faces);
         let juice = self.watch.after_step(&self.piece, &self.state, self.clock + time + dt, dt);
         if juice > 0.0 {
+            self.state.juice = self.watch.juice;
             let surface = self.piece.surface();
             self.piece.wet(&mut self.state, faces, juice / surface);
         }
@@ -362,18 +364,18 @@ impl<'a> Run<'a> {
                 }
             }
         }
-        SCALE.min(h(high) - h(low)).min(creep).max(2e-3 * SCALE)
+        SCALE.min(h(high) - h(low)).max(2e-3 * SCALE).min(creep.max(0.05 * SCALE))
     }
 
     fn mass_lost(&self) -> f64 {
-        self.piece.grid.copies * (self.state.vapour + self.watch.juice)
+        self.piece.grid.copies * self.piece.lost(&self.state)
     }
 
     fn history(mut self) -> History {
         let end = self.ends.last().cloned().unwrap_or_default();
         let gained = self.piece.enthalpy(&self.state) - self.enthalpy_at_start;
         let copies = self.piece.grid.copies;
-        let still = STILL * self.piece.volumes.iter().sum::<f64>();
+        let still = STILL * self.piece.volume;
         if self.watch.curve.last().is_none_or(|row| row.t_s < self.clock - 1e-6) {
             self.watch.note(&self.piece, &self.state, self.settings, self.clock);
         }
@@ -462,7 +464,8 @@ fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result<State, Hea
         .map(|axis| axis.ends.map(|end| vec![drawn_before(stages, end); u.len() / axis.size.len()]))
         .collect();
     let gone = drawn.clone();
-    let mut state = State { h: vec![0.0; u.len()], u, drawn, gone, vapour: 0.0, heat: 0.0, moved: 0.0 };
+    let mut state =
+        State { h: vec![0.0; u.len()], u, drawn, gone, vapour: 0.0, juice: 0.0, heat: 0.0, moved: 0.0 };
     state.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
     Ok(state)
 }

@@ -127,7 +127,7 @@ impl Watch {
             };
             grey += share * (depth[i + 1] - depth[i]);
         }
-        grey / depth[depth.len() - 1]
+        (grey / depth[depth.len() - 1]).min(1.0)
     }
 
     /// Temperature and colour from face to face (or from the surface to the middle).
