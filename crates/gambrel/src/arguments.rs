@@ -17,6 +17,8 @@ pub(crate) struct Arguments {
 pub(crate) enum Command {
     /// Is the whole piece cheaper than the counter, and where do its grams and money go?
     Worth(Ask),
+    /// How many portions, how thick, and where along the piece does the knife go?
+    Cut(Ask),
     /// What is the meat at each temperature: ice, density, specific heat, conductivity, enthalpy?
     Properties(Ask),
     /// Print a form: complete, with a comment beside each key; it runs as it stands

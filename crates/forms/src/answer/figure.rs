@@ -19,16 +19,21 @@ pub(crate) fn spread(members: &[f64], places: i32) -> Value {
     match members.first() {
         None => Value::Null,
         Some(&only) if all_same => number(only, places),
-        Some(_) => {
-            let band = Band::of(members);
-            let scale = 10f64.powi(places);
-            json!({
-                "median": number(band.median, places),
-                "low": number((band.low * scale).floor() / scale, places),
-                "high": number((band.high * scale).ceil() / scale, places),
-            })
-        }
+        Some(_) => banded(&Band::of(members), places, false),
     }
+}
+
+/// A band, its ends outward; its middle alone where inputs are taken as true or it has no width.
+pub(crate) fn banded(band: &Band, places: i32, plain: bool) -> Value {
+    if plain || band.low == band.high {
+        return number(band.median, places);
+    }
+    let scale = 10f64.powi(places);
+    json!({
+        "median": number(band.median, places),
+        "low": number((band.low * scale).floor() / scale, places),
+        "high": number((band.high * scale).ceil() / scale, places),
+    })
 }
 
 /// What would narrow an answer.

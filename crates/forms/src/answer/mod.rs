@@ -4,7 +4,7 @@ mod figure;
 pub(crate) mod say;
 mod twins;
 
-pub(crate) use figure::{exact_number, money_text, narrow_json, number, spread};
+pub(crate) use figure::{banded, exact_number, money_text, narrow_json, number, spread};
 pub(crate) use twins::with_us_twins;
 
 use serde_json::Value;

@@ -47,6 +47,8 @@ pub(crate) enum Kind {
     Amount(Amount),
     /// A whole number.
     Count { low: u32, high: u32 },
+    /// True or false.
+    Flag,
     /// One of a list of words.
     Word(fn() -> Vec<&'static str>),
     /// Free text, not empty.

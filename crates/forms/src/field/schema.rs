@@ -70,6 +70,7 @@ fn kind(of: &Kind, unit: Unit) -> Value {
     match of {
         Kind::Amount(amount) => number_or_range(amount, unit),
         Kind::Count { low, high } => json!({ "type": "integer", "minimum": low, "maximum": high }),
+        Kind::Flag => json!({ "type": "boolean" }),
         Kind::Word(words) => json!({ "enum": words() }),
         Kind::Text => json!({ "type": "string", "minLength": 1 }),
         Kind::Currency => json!({ "type": "string", "pattern": "^[A-Za-z]{3}$" }),

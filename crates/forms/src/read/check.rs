@@ -99,6 +99,7 @@ impl Check<'_> {
                     self.problems.push(Problem { advice, ..problem });
                 }
             }
+            (Kind::Flag, Tree::Flag(_)) => {}
             (Kind::Currency, Tree::Text(text)) => {
                 if Currency::new(text).is_err() {
                     self.refuse(What::OutOfRange, node, path, &words(kind, unit));
@@ -135,11 +136,28 @@ impl Check<'_> {
                     self.amount(&entry.node, &amount.plain(), amount.unit, &path.key(&entry.key));
                 }
             }
-            (Kind::Either(kinds), _) => match kinds.iter().find(|kind| takes(kind, node)) {
-                Some(kind) => self.kind(node, kind, unit, path, at),
-                None => self.refuse(What::WrongType, node, path, &words(kind, unit)),
-            },
+            (Kind::Either(kinds), _) => self.either(node, kinds, kind, unit, path, at),
             _ => self.refuse(What::WrongType, node, path, &words(kind, unit)),
+        }
+    }
+
+    /// The alternative that is meant by what stands there; what is allowed is all of them.
+    fn either(
+        &mut self,
+        node: &Node,
+        kinds: &[Kind],
+        all: &Kind,
+        unit: Unit,
+        path: &Path,
+        at: &Range<usize>,
+    ) {
+        let Some(meant) = kinds.iter().find(|kind| takes(kind, node)) else {
+            return self.refuse(What::WrongType, node, path, &words(all, unit));
+        };
+        let before = self.problems.len();
+        self.kind(node, meant, unit, path, at);
+        for problem in self.problems.iter_mut().skip(before).filter(|problem| problem.key == path.dotted()) {
+            problem.allowed = words(all, unit);
         }
     }
 
@@ -307,6 +325,7 @@ fn takes(kind: &Kind, node: &Node) -> bool {
         (Kind::Amount(amount), Tree::Table(_)) => amount.range && node.entry("low").is_some(),
         (Kind::Word(_) | Kind::Text | Kind::Currency, Tree::Text(_))
         | (Kind::Amount(_) | Kind::Count { .. }, Tree::Number(_))
+        | (Kind::Flag, Tree::Flag(_))
         | (Kind::Table(_) | Kind::Named(_), Tree::Table(_))
         | (Kind::Tables(..) | Kind::Numbers(_) | Kind::Pairs(..), Tree::List(_)) => true,
         (Kind::Either(kinds), _) => kinds.iter().any(|kind| takes(kind, node)),
@@ -329,6 +348,7 @@ fn words(kind: &Kind, unit: Unit) -> String {
             quoted.join(", ")
         }
         Kind::Text => "a text that is not empty".to_owned(),
+        Kind::Flag => "true or false".to_owned(),
         Kind::Currency => "a three-letter code, such as \"EUR\" or \"USD\"".to_owned(),
         Kind::Table(fields) => {
             let keys: Vec<String> = fields.iter().map(Field::key).collect();

@@ -94,6 +94,14 @@ impl<'a> Table<'a> {
         }
     }
 
+    /// Whether a flag is set.
+    pub(crate) fn flag(&self, field: &Field) -> Option<bool> {
+        match self.entry(field)?.0.node.value {
+            Tree::Flag(flag) => Some(flag),
+            _ => None,
+        }
+    }
+
     /// The whole number of a field.
     pub(crate) fn count(&self, field: &Field) -> Option<u32> {
         number::count(&self.entry(field)?.0.node)

@@ -1,5 +1,6 @@
 //! The verbs: each has its fields, its reading, its answer as JSON and its answer as a person reads it.
 
+mod cut;
 mod meat;
 mod properties;
 mod worth;
@@ -15,6 +16,8 @@ use thiserror::Error;
 pub enum Verb {
     /// The whole piece against the counter.
     Worth,
+    /// The knife plan.
+    Cut,
     /// What the meat is at each temperature.
     Properties,
 }
@@ -29,13 +32,14 @@ pub struct UnknownVerb {
 
 impl Verb {
     /// Every verb.
-    pub const ALL: [Self; 2] = [Self::Worth, Self::Properties];
+    pub const ALL: [Self; 3] = [Self::Worth, Self::Cut, Self::Properties];
 
     /// Its name on the command line and in the address of its API.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Self::Worth => "worth",
+            Self::Cut => "cut",
             Self::Properties => "properties",
         }
     }
@@ -47,6 +51,7 @@ impl Verb {
             Self::Worth => {
                 "Is the whole piece cheaper than the counter, and where do its grams and its money go?"
             }
+            Self::Cut => "How many portions, how thick, and where along the piece does the knife go?",
             Self::Properties => {
                 "What is this meat at each temperature: ice, density, specific heat, conductivity, enthalpy?"
             }
@@ -56,6 +61,7 @@ impl Verb {
     pub(crate) const fn fields(self) -> &'static [Field] {
         match self {
             Self::Worth => worth::FIELDS,
+            Self::Cut => cut::FIELDS,
             Self::Properties => properties::FIELDS,
         }
     }
@@ -63,6 +69,7 @@ impl Verb {
     pub(crate) fn answer(self, file: &str, bytes: &[u8], flags: &Flags) -> Result<Answer, Problems> {
         match self {
             Self::Worth => worth::answer(file, bytes, flags),
+            Self::Cut => cut::answer(file, bytes, flags),
             Self::Properties => properties::answer(file, bytes, flags),
         }
     }

@@ -76,15 +76,18 @@ fn alternatives(table: &str, fields: &'static [Field]) -> Vec<Alternative> {
 fn with(example: &str, chosen: &Alternative) -> String {
     let mut text = String::new();
     let mut table = String::new();
+    let mut rows = 0;
     let mut done = vec![false; chosen.lines.len()];
     for line in example.lines() {
         if line.starts_with('[') {
             let end = line.find(']').unwrap_or(line.len());
             line[..end].trim_start_matches('[').clone_into(&mut table);
+            rows += usize::from(table == chosen.table);
         }
         let stem = |of: &&str| {
             let key = line.split(" = ").next().unwrap_or_default();
             table == chosen.table
+                && rows <= 1
                 && (key == *of || key.strip_prefix(*of).is_some_and(|rest| rest.starts_with('_')))
         };
         let in_dropped_table = |of: &&str| {
