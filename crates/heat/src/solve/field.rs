@@ -8,6 +8,7 @@
 
 use super::face::{FaceNow, Flow};
 use super::grid::{Axis, Cells, Grid};
+use super::lines::{conduct, eliminate};
 use super::spread::{Spread, spread};
 use crate::property::Table;
 
@@ -153,10 +154,8 @@ impl Field {
             let missed = reach * (point.theta - straight).abs() / (1.0 + reach * point.dtheta / point.dh);
             let between = 0.5 * tau * (second[i] - first[i]).abs();
             let error = between.max(BENT * missed);
-            // A comparison with NaN is false: keep it.
-            if !(error <= most) {
-                most = error;
-            }
+            // `max` would drop a NaN.
+            most = if error.is_nan() { f64::INFINITY } else { most.max(error) };
         }
         most
     }
@@ -179,9 +178,9 @@ impl Field {
             self.begin(block, u);
             self.values(block, u);
             let mut most: f64 = 0.0;
-            for i in 0..u.len() {
-                self.change[i] = h[i] - self.mean[i];
-                most = most.max(self.change[i].abs());
+            for (change, (h, mean)) in self.change.iter_mut().zip(h.iter().zip(&self.mean)) {
+                *change = h - mean;
+                most = most.max(change.abs());
             }
             if most < SETTLED {
                 break;
@@ -372,52 +371,6 @@ impl Field {
                     self.diagonal[node] = 1.0;
                     self.change[node] = *step;
                 }
-            }
-        }
-    }
-}
-
-/// Thomas, for lines that lie side by side in a slice: `change` is the right-hand side first and the answer last.
-fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], change: &mut [f64]) {
-    let (n, stride) = (axis.size.len(), axis.stride);
-    diagonal[..stride].iter_mut().for_each(|d| *d = 1.0 / *d);
-    for i in 1..n {
-        let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
-        let (inverse, own) = diagonal[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
-        let (before, here) = change[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
-        let (dtheta_before, dtheta_here) = dtheta[(i - 1) * stride..(i + 1) * stride].split_at(stride);
-        for j in 0..stride {
-            let w = down * dtheta_before[j] * inverse[j];
-            own[j] = 1.0 / (own[j] - w * up * dtheta_here[j]);
-            here[j] += w * before[j];
-        }
-    }
-    for j in 0..stride {
-        change[(n - 1) * stride + j] *= diagonal[(n - 1) * stride + j];
-    }
-    for i in (0..n - 1).rev() {
-        let up = pull * axis.up[i];
-        let (here, after) = change[i * stride..(i + 2) * stride].split_at_mut(stride);
-        let (inverse, dtheta_after) =
-            (&diagonal[i * stride..(i + 1) * stride], &dtheta[(i + 1) * stride..(i + 2) * stride]);
-        for j in 0..stride {
-            here[j] = (here[j] + up * dtheta_after[j] * after[j]) * inverse[j];
-        }
-    }
-}
-
-/// Adds the flow of heat along one axis to the rates, W/m³, from ∫k dT at every node.
-fn conduct(axis: &Axis, factor: f64, theta: &[f64], rate: &mut [f64]) {
-    let (n, stride) = (axis.size.len(), axis.stride);
-    for (theta, rate) in theta.chunks_exact(n * stride).zip(rate.chunks_exact_mut(n * stride)) {
-        for i in 0..n - 1 {
-            let (up, down) = (factor * axis.up[i], factor * axis.down[i + 1]);
-            let (here, next) = rate[i * stride..(i + 2) * stride].split_at_mut(stride);
-            let (theta_here, theta_next) = theta[i * stride..(i + 2) * stride].split_at(stride);
-            for j in 0..stride {
-                let step = theta_next[j] - theta_here[j];
-                here[j] += up * step;
-                next[j] -= down * step;
             }
         }
     }

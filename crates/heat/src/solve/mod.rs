@@ -1,9 +1,13 @@
 //! The solver: grid, line, step, stop, and the run through the stages.
 
+mod begin;
 mod face;
 mod field;
 mod grid;
+mod land;
+mod lines;
 mod march;
+mod pace;
 mod run;
 mod spread;
 mod stop;

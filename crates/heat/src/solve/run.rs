@@ -1,11 +1,12 @@
 //! The run through the stages.
 
-use super::grid::{End, Grid};
+use super::begin::{at_start, check};
+use super::grid::Grid;
 use super::march::{Piece, State};
 use super::stop::Stop;
 use super::watch::Watch;
 use crate::history::{History, StageEnd, Work};
-use crate::{Course, Evaporation, Face, Faces, HeatError, Meat, Settings, Shape, Stage, Start, Until};
+use crate::{Faces, HeatError, Meat, Settings, Shape, Stage, Start, Until};
 
 /// Heats or cools a piece through its stages and returns its history; times in s, temperatures in °C.
 ///
@@ -65,25 +66,24 @@ pub fn simulate(
     Ok(run.history())
 }
 
-/// J/m³: the scale of the error allowed in a step.
-const SCALE: f64 = 2e8;
 /// J/m³: where less heat than this has passed (three kelvins' worth), the energy error is a share of this.
 const STILL: f64 = 1e7;
 /// s: no step is shorter.
-const SHORTEST: f64 = 1e-7;
+pub(super) const SHORTEST: f64 = 1e-7;
 /// Steps in one stage; far more than any stage takes.
 const MOST_STEPS: usize = 3_000_000;
 
-struct Run<'a> {
-    piece: Piece<'a>,
-    state: State,
-    backup: State,
-    watch: Watch,
-    settings: &'a Settings,
-    ends: Vec<StageEnd>,
-    work: Work,
-    clock: f64,
-    enthalpy_at_start: f64,
+/// A run under way.
+pub(super) struct Run<'a> {
+    pub(super) piece: Piece<'a>,
+    pub(super) state: State,
+    pub(super) backup: State,
+    pub(super) watch: Watch,
+    pub(super) settings: &'a Settings,
+    pub(super) ends: Vec<StageEnd>,
+    pub(super) work: Work,
+    pub(super) clock: f64,
+    pub(super) enthalpy_at_start: f64,
 }
 
 impl<'a> Run<'a> {
@@ -183,7 +183,7 @@ impl<'a> Run<'a> {
         })
     }
 
-    fn try_step(&mut self, faces: &Faces, time: f64, dt: f64) -> f64 {
+    pub(super) fn try_step(&mut self, faces: &Faces, time: f64, dt: f64) -> f64 {
         self.work.solves += self.piece.solves();
         self.piece.step(&mut self.state, faces, time, dt)
     }
@@ -192,81 +192,8 @@ impl<'a> Run<'a> {
         self.backup.copy_from(&self.state);
     }
 
-    fn go_back(&mut self) {
+    pub(super) fn go_back(&mut self) {
         self.state.copy_from(&self.backup);
-    }
-
-    /// Whether the rule was met within the step just tried.
-    fn passed(&mut self, stop: &Stop, time: f64, dt: f64) -> bool {
-        if matches!(stop.target_c(), Some(_)) {
-            return stop.distance(&self.piece, &self.state, &self.watch) <= 0.0;
-        }
-        let mut ahead = self.watch.clone();
-        ahead.after_step(&self.piece, &self.state, self.clock + time + dt, dt);
-        stop.distance(&self.piece, &self.state, &ahead) <= 0.0
-    }
-
-    /// Shortens the step until it ends on the rule: the secant where it converges, halving where it does not.
-    fn land(&mut self, stop: &Stop, faces: &Faces, time: f64, dt: f64) -> (f64, bool) {
-        let far = |run: &mut Self, dt: f64| {
-            run.piece.settle(&mut run.state);
-            if stop.target_c().is_some() {
-                return stop.distance(&run.piece, &run.state, &run.watch);
-            }
-            let mut ahead = run.watch.clone();
-            ahead.after_step(&run.piece, &run.state, run.clock + time + dt, dt);
-            stop.distance(&run.piece, &run.state, &ahead)
-        };
-        let at_end = far(self, dt);
-        if at_end > Stop::NEAR {
-            // Settling moved it back over the line: the step stands, the rule is not yet met.
-            return (dt, false);
-        }
-        self.land_between(stop, faces, time, (dt, at_end), far)
-    }
-
-    fn land_between(
-        &mut self,
-        stop: &Stop,
-        faces: &Faces,
-        time: f64,
-        (mut late, mut at_late): (f64, f64),
-        far: impl Fn(&mut Self, f64) -> f64,
-    ) -> (f64, bool) {
-        let _ = stop;
-        self.work.rejected += usize::from(at_late.abs() > Stop::NEAR);
-        let mut early = 0.0;
-        self.go_back();
-        let mut at_early = far(self, 0.0).max(0.0);
-        let mut dt = late;
-        for round in 0..60 {
-            if at_late.abs() <= Stop::NEAR || late - early < 1e-9 * (time + late) {
-                break;
-            }
-            dt = if round % 3 == 2 {
-                0.5 * (early + late)
-            } else {
-                late - at_late * (late - early) / (at_late - at_early)
-            };
-            dt = dt.clamp(early + 1e-3 * (late - early), late - 1e-3 * (late - early));
-            self.go_back();
-            self.try_step(faces, time, dt);
-            let here = far(self, dt);
-            if here.abs() <= Stop::NEAR {
-                return (dt, true);
-            }
-            if here > 0.0 {
-                (early, at_early) = (dt, here);
-            } else {
-                (late, at_late) = (dt, here);
-            }
-        }
-        if dt != late || at_late.abs() > Stop::NEAR {
-            self.go_back();
-            self.try_step(faces, time, late);
-            self.piece.settle(&mut self.state);
-        }
-        (late, true)
     }
 
     fn accept(&mut self, faces: &Faces, time: f64, dt: f64) {
@@ -292,34 +219,6 @@ impl<'a> Run<'a> {
         Ok(())
     }
 
-    /// The next moment a step must end on, s within the stage, and whether the piece is turned there.
-    fn next_mark(&self, stage: &Stage, time: f64, limit: f64) -> (f64, bool) {
-        let mut next = limit;
-        for face in [&stage.faces.top, &stage.faces.bottom, &stage.faces.sides] {
-            if let Some(row) = course(face).and_then(|c| c.next_row(time)) {
-                next = next.min(row);
-            }
-        }
-        if let Some(every) = self.settings.sample_every {
-            let count = ((self.clock + time) / every.s() + 1e-9).floor() + 1.0;
-            next = next.min(count * every.s() - self.clock);
-        }
-        let mut turns = false;
-        if let Some(every) = stage.flip_every {
-            let flip = ((time / every.s() + 1e-9).floor() + 1.0) * every.s();
-            turns = flip <= next;
-            next = next.min(flip);
-        }
-        (next.max(time + SHORTEST), turns)
-    }
-
-    fn at_step_of_series(&self, stage: &Stage, time: f64) -> bool {
-        [&stage.faces.top, &stage.faces.bottom, &stage.faces.sides]
-            .into_iter()
-            .filter_map(course)
-            .any(|course| (course.at(time, true) - course.at(time, false)).abs() > 1.0)
-    }
-
     fn sample(&mut self, t_s: f64) {
         if let Some(every) = self.settings.sample_every {
             let count = t_s / every.s();
@@ -328,43 +227,6 @@ impl<'a> Run<'a> {
                 self.watch.note(&self.piece, &self.state, self.settings, t_s);
             }
         }
-    }
-
-    /// A twentieth of the time the surface cell takes to follow its neighbour, 2 s at most.
-    fn first_step(&self) -> f64 {
-        let mut first: f64 = 2.0;
-        for axis in &self.piece.grid.axes {
-            let point = self.piece.meat.table().at(self.state.u[self.piece.middle_line()]);
-            let diffusivity = self.piece.meat.conductivity_factor() * point.dtheta / point.dh;
-            let dx = axis.depth[1] - axis.depth[0];
-            if diffusivity > 0.0 {
-                first = first.min(0.05 * dx * dx / diffusivity);
-            }
-        }
-        first.max(1e-3)
-    }
-
-    /// J/m³ that one unit of tolerance stands for in this stage: less where the whole stage moves little, or where it
-    /// ends close to a temperature it creeps up to.
-    fn scale(&self, stage: &Stage, stop: &Stop) -> f64 {
-        let table = self.piece.meat.table();
-        let h = |t: f64| table.at(table.u_at_temperature(t.clamp(-100.0, 120.0))).h;
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for u in &self.state.u {
-            let t = table.at(*u).t;
-            (low, high) = (low.min(t), high.max(t));
-        }
-        let mut creep = SCALE;
-        for face in [&stage.faces.top, &stage.faces.bottom, &stage.faces.sides] {
-            if let Some((cold, warm)) = course(face).map(Course::extremes) {
-                (low, high) = (low.min(cold), high.max(warm));
-                if let Some(target) = stop.target_c() {
-                    let near = (h(cold) - h(target)).abs().min((h(warm) - h(target)).abs());
-                    creep = creep.min(20.0 * near);
-                }
-            }
-        }
-        SCALE.min(h(high) - h(low)).max(2e-3 * SCALE).min(creep.max(0.05 * SCALE))
     }
 
     fn mass_lost(&self) -> f64 {
@@ -399,103 +261,4 @@ impl<'a> Run<'a> {
             work: self.work,
         }
     }
-}
-
-fn course(face: &Face) -> Option<&Course> {
-    match face {
-        Face::Insulated => None,
-        Face::Fixed(course) => Some(course),
-        Face::Open(around) => Some(&around.medium),
-    }
-}
-
-fn check(shape: &Shape, start: &Start, stages: &[Stage], settings: &Settings) -> Result<(), HeatError> {
-    shape.check()?;
-    settings.check()?;
-    if stages.is_empty() {
-        return Err(HeatError::NoStage);
-    }
-    for stage in stages {
-        stage.check()?;
-        if let Until::Kill { organism, .. } = stage.until {
-            let known = settings.organisms.len();
-            if organism >= known {
-                let kind = "organism";
-                let (name, known) = (organism.to_string(), format!("{known} in the settings"));
-                return Err(HeatError::Unknown { kind, name, known });
-            }
-        }
-    }
-    if let Start::Profile(rows) = start {
-        if rows.is_empty() {
-            return Err(HeatError::Rows {
-                what: "start profile".to_owned(),
-                found: 0,
-                needed: "at least one",
-            });
-        }
-        if let Some(row) = (1..rows.len()).find(|&i| rows[i].0 <= rows[i - 1].0) {
-            return Err(HeatError::NotRising { what: "start profile".to_owned(), row: row + 1 });
-        }
-    }
-    Ok(())
-}
-
-fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result<State, HeatError> {
-    let axis = &piece.grid.axes[0];
-    let line = axis.depth.len();
-    let (low_c, high_c) = piece.meat.fitted_c();
-    let mut u = Vec::with_capacity(piece.volumes.len());
-    for node in 0..piece.volumes.len() {
-        let t = match start {
-            Start::Even(t) => t.c(),
-            Start::Profile(rows) => profile(rows, axis.depth[node % line]),
-        };
-        if !(t >= low_c && t <= high_c) {
-            let (stage, property) = ("start".to_owned(), "enthalpy");
-            return Err(HeatError::OutsideFit { stage, property, found_c: t, low_c, high_c });
-        }
-        u.push(piece.meat.table().u_at_temperature(t));
-    }
-    let drawn: Vec<[Vec<f64>; 2]> = piece
-        .grid
-        .axes
-        .iter()
-        .map(|axis| axis.ends.map(|end| vec![drawn_before(stages, end); u.len() / axis.size.len()]))
-        .collect();
-    let gone = drawn.clone();
-    let mut state =
-        State { h: vec![0.0; u.len()], u, drawn, gone, vapour: 0.0, juice: 0.0, heat: 0.0, moved: 0.0 };
-    state.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
-    Ok(state)
-}
-
-fn profile(rows: &[(quantity::Length, quantity::Temperature)], depth: f64) -> f64 {
-    let i = rows.partition_point(|(at, _)| at.m() <= depth);
-    match (i.checked_sub(1).map(|i| rows[i]), rows.get(i)) {
-        (Some((a, ta)), Some((b, tb))) => ta.c() + (tb.c() - ta.c()) * (depth - a.m()) / (b.m() - a.m()),
-        (Some((_, t)), None) => t.c(),
-        (None, Some((_, t))) => t.c(),
-        (None, None) => f64::NAN,
-    }
-}
-
-/// Water drawn before the first stage in which this face dries.
-fn drawn_before(stages: &[Stage], end: End) -> f64 {
-    let face = |faces: &Faces| match end {
-        End::Top => Some(faces.top.clone()),
-        End::Bottom => Some(faces.bottom.clone()),
-        End::Side => Some(faces.sides.clone()),
-        End::Middle => None,
-    };
-    stages
-        .iter()
-        .find_map(|stage| match face(&stage.faces) {
-            Some(Face::Open(around)) => match around.evaporation {
-                Evaporation::Drying(_, supply) => Some(supply.drawn_kg_m2),
-                _ => None,
-            },
-            _ => None,
-        })
-        .unwrap_or(0.0)
 }

@@ -1,0 +1,101 @@
+//! Before the first step: what is asked is checked, and the grid is filled.
+
+use super::grid::End;
+use super::march::{Piece, State};
+use crate::{Evaporation, Face, Faces, HeatError, Settings, Shape, Stage, Start, Until};
+
+pub(super) fn check(
+    shape: &Shape,
+    start: &Start,
+    stages: &[Stage],
+    settings: &Settings,
+) -> Result<(), HeatError> {
+    shape.check()?;
+    settings.check()?;
+    if stages.is_empty() {
+        return Err(HeatError::NoStage);
+    }
+    for stage in stages {
+        stage.check()?;
+        if let Until::Kill { organism, .. } = stage.until {
+            let known = settings.organisms.len();
+            if organism >= known {
+                let kind = "organism";
+                let (name, known) = (organism.to_string(), format!("{known} in the settings"));
+                return Err(HeatError::Unknown { kind, name, known });
+            }
+        }
+    }
+    if let Start::Profile(rows) = start {
+        if rows.is_empty() {
+            return Err(HeatError::Rows {
+                what: "start profile".to_owned(),
+                found: 0,
+                needed: "at least one",
+            });
+        }
+        if let Some(row) = (1..rows.len()).find(|&i| rows[i].0 <= rows[i - 1].0) {
+            return Err(HeatError::NotRising { what: "start profile".to_owned(), row: row + 1 });
+        }
+    }
+    Ok(())
+}
+
+pub(super) fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result<State, HeatError> {
+    let axis = &piece.grid.axes[0];
+    let line = axis.depth.len();
+    let (low_c, high_c) = piece.meat.fitted_c();
+    let mut u = Vec::with_capacity(piece.volumes.len());
+    for node in 0..piece.volumes.len() {
+        let t = match start {
+            Start::Even(t) => t.c(),
+            Start::Profile(rows) => profile(rows, axis.depth[node % line]),
+        };
+        if !(t >= low_c && t <= high_c) {
+            let (stage, property) = ("start".to_owned(), "enthalpy");
+            return Err(HeatError::OutsideFit { stage, property, found_c: t, low_c, high_c });
+        }
+        u.push(piece.meat.table().u_at_temperature(t));
+    }
+    let drawn: Vec<[Vec<f64>; 2]> = piece
+        .grid
+        .axes
+        .iter()
+        .map(|axis| axis.ends.map(|end| vec![drawn_before(stages, end); u.len() / axis.size.len()]))
+        .collect();
+    let gone = drawn.clone();
+    let mut state =
+        State { h: vec![0.0; u.len()], u, drawn, gone, vapour: 0.0, juice: 0.0, heat: 0.0, moved: 0.0 };
+    state.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
+    Ok(state)
+}
+
+fn profile(rows: &[(quantity::Length, quantity::Temperature)], depth: f64) -> f64 {
+    let i = rows.partition_point(|(at, _)| at.m() <= depth);
+    match (i.checked_sub(1).map(|i| rows[i]), rows.get(i)) {
+        (Some((a, ta)), Some((b, tb))) => ta.c() + (tb.c() - ta.c()) * (depth - a.m()) / (b.m() - a.m()),
+        (Some((_, t)), None) => t.c(),
+        (None, Some((_, t))) => t.c(),
+        (None, None) => f64::NAN,
+    }
+}
+
+/// Water drawn before the first stage in which this face dries.
+fn drawn_before(stages: &[Stage], end: End) -> f64 {
+    let face = |faces: &Faces| match end {
+        End::Top => Some(faces.top.clone()),
+        End::Bottom => Some(faces.bottom.clone()),
+        End::Side => Some(faces.sides.clone()),
+        End::Middle => None,
+    };
+    stages
+        .iter()
+        .find_map(|stage| match face(&stage.faces) {
+            Some(Face::Open(around)) => match around.evaporation {
+                Evaporation::Drying(_, supply) => Some(supply.drawn_kg_m2),
+                _ => None,
+            },
+            _ => None,
+        })
+        .unwrap_or(0.0)
+}

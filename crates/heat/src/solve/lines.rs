@@ -1,0 +1,49 @@
+//! Lines of nodes side by side: conduction along them, and the tridiagonal solve.
+
+use super::grid::Axis;
+
+/// Thomas, for lines that lie side by side in a slice: `change` is the right-hand side first and the answer last.
+pub(crate) fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], change: &mut [f64]) {
+    let (n, stride) = (axis.size.len(), axis.stride);
+    diagonal[..stride].iter_mut().for_each(|d| *d = 1.0 / *d);
+    for i in 1..n {
+        let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
+        let (inverse, own) = diagonal[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
+        let (before, here) = change[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
+        let (dtheta_before, dtheta_here) = dtheta[(i - 1) * stride..(i + 1) * stride].split_at(stride);
+        for j in 0..stride {
+            let w = down * dtheta_before[j] * inverse[j];
+            own[j] = 1.0 / (own[j] - w * up * dtheta_here[j]);
+            here[j] += w * before[j];
+        }
+    }
+    for j in 0..stride {
+        change[(n - 1) * stride + j] *= diagonal[(n - 1) * stride + j];
+    }
+    for i in (0..n - 1).rev() {
+        let up = pull * axis.up[i];
+        let (here, after) = change[i * stride..(i + 2) * stride].split_at_mut(stride);
+        let (inverse, dtheta_after) =
+            (&diagonal[i * stride..(i + 1) * stride], &dtheta[(i + 1) * stride..(i + 2) * stride]);
+        for j in 0..stride {
+            here[j] = (here[j] + up * dtheta_after[j] * after[j]) * inverse[j];
+        }
+    }
+}
+
+/// Adds the flow of heat along one axis to the rates, W/m³, from ∫k dT at every node.
+pub(crate) fn conduct(axis: &Axis, factor: f64, theta: &[f64], rate: &mut [f64]) {
+    let (n, stride) = (axis.size.len(), axis.stride);
+    for (theta, rate) in theta.chunks_exact(n * stride).zip(rate.chunks_exact_mut(n * stride)) {
+        for i in 0..n - 1 {
+            let (up, down) = (factor * axis.up[i], factor * axis.down[i + 1]);
+            let (here, next) = rate[i * stride..(i + 2) * stride].split_at_mut(stride);
+            let (theta_here, theta_next) = theta[i * stride..(i + 2) * stride].split_at(stride);
+            for j in 0..stride {
+                let step = theta_next[j] - theta_here[j];
+                here[j] += up * step;
+                next[j] -= down * step;
+            }
+        }
+    }
+}
