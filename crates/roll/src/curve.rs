@@ -12,6 +12,8 @@ pub(crate) struct Curve {
     pub(crate) marks: Vec<f64>,
     /// What the cut at each mark takes, mm; 0 where the face is cut already or is the piece's own end.
     pub(crate) kerf: Vec<f64>,
+    /// What a cut takes, mm.
+    pub(crate) saw: f64,
     /// Expected grams from the tip of the first end up to each mark.
     pub(crate) up_to: Vec<f64>,
     /// The same past what the cut takes.
@@ -44,6 +46,7 @@ impl Curve {
             between: (!posterior.is_sure()).then(|| Between::new(&guesses)),
             noise: *best.noise(),
             marking: best.marking(),
+            saw: kerf.iter().copied().fold(0.0, f64::max),
             marks,
             kerf,
             up_to,

@@ -202,7 +202,7 @@ pub struct Work {
     pub layers: usize,
     /// Places where a cut may go.
     pub marks: usize,
-    /// Steps compared.
+    /// Steps compared: states no path can reach and lengths dearer than a whole plan are left out.
     pub transitions: u64,
     /// The least cost found, in squared tolerances.
     pub cost: f64,

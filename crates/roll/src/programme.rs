@@ -2,11 +2,13 @@
 //!
 //! A state is a node along the piece, how many units of each counted line are used, how far along the order of ends one
 //! is (phase), and whether the piece left over lies behind already. The least cost from each state to the end is filled
-//! in backwards, for all nodes of a layer at once; no choice is stored, the best path is found again by asking each state
-//! on it once more. Steps of a line that may repeat without end stay within their layer; they reach at least as far as
-//! the shortest step, so blocks of that width are filled from the far end without waiting on themselves.
+//! in backwards ([`fill`]); no choice is stored, the best path is found again by asking each state on it once more.
 //!
 //! Checked by `programme/tests.rs` against a general mixed-integer solver.
+
+mod fill;
+
+use fill::Values;
 
 /// What the programme decides.
 #[derive(Clone, Debug)]
@@ -85,18 +87,26 @@ pub(crate) struct Unit {
     pub(crate) forced: bool,
 }
 
+/// What most plans stay below, in squared tolerances: ten portions off by their tolerance.
+const BUDGET: f64 = 10.0;
+
 impl Problem {
     /// Solves it.
     pub(crate) fn solve(&self) -> Solution {
         let layers = Layers::new(self);
-        let mut values = vec![f64::INFINITY; layers.count * self.nodes];
-        for layer in (0..layers.count).rev() {
-            self.fill(&layers, layer, &mut values);
+        // What a plan may cost beside the best and still be taken.
+        let margin = self.start.prefer.map_or(0.0, |(_, margin)| margin);
+        let values = Values::of(self, &layers, BUDGET);
+        let first = self.trace(&layers, &values);
+        if first.cost + margin <= BUDGET {
+            return first;
         }
-        self.trace(&layers, &values)
+        let again = Values::of(self, &layers, first.cost + margin);
+        let compared = values.compared + again.compared;
+        Solution { transitions: compared, ..self.trace(&layers, &again) }
     }
 
-    /// Transitions a solution would look at.
+    /// Transitions between all states, whether a path can reach them or not.
     pub(crate) fn transitions(&self) -> u64 {
         let layers = Layers::new(self);
         let in_phase = |phase: usize| -> u64 {
@@ -107,66 +117,9 @@ impl Problem {
         over_phases.saturating_mul(layers.tallies as u64).saturating_mul(layers.gaps as u64)
     }
 
-    /// Least cost from every node of one layer; all it depends on lies in layers behind it.
-    fn fill(&self, layers: &Layers, layer: usize, values: &mut [f64]) {
-        let (nodes, at) = (self.nodes, layers.at(layer));
-        let (here, behind) = values.split_at_mut((layer + 1) * nodes);
-        let here = &mut here[layer * nodes..];
-        let of = |other: usize| &behind[(other - layer - 1) * nodes..(other - layer) * nodes];
-        let missing = self.missing_cost(&at);
-        for (node, value) in here.iter_mut().enumerate() {
-            *value = missing + self.rest_cost(&at, node);
-        }
-        for line in self.lines.iter().filter(|line| line.phase == at.phase) {
-            if let Some(next) = layers.after_unit(layer, &at, self, line) {
-                for (steps, cost) in line.steps().filter(|(steps, _)| *steps < nodes) {
-                    relax(&mut here[..nodes - steps], &cost[..nodes - steps], &of(next)[steps..]);
-                }
-            }
-        }
-        if at.phase + 1 < self.phases {
-            relax_free(here, of(layers.next_phase(layer)));
-        }
-        if let Some(next) = layers.after_gap(layer, &at, self) {
-            self.leave_gap(here, of(next));
-        }
-        self.repeat(here, at.phase);
-    }
-
-    /// One piece left over from here to any node far enough.
-    fn leave_gap(&self, here: &mut [f64], after: &[f64]) {
-        let mut best = f64::INFINITY;
-        for node in (0..self.nodes.saturating_sub(self.gap_steps)).rev() {
-            let far = node + self.gap_steps;
-            best = best.min(after[far] + self.price * self.up_to[far]);
-            let value = best - self.price * self.past[node];
-            if value < here[node] {
-                here[node] = value;
-            }
-        }
-    }
-
-    /// Lines without a count, block by block from the far end.
-    fn repeat(&self, here: &mut [f64], phase: usize) {
-        let endless = || self.lines.iter().filter(|line| line.phase == phase && line.units.is_none());
-        let Some(width) = endless().map(|line| line.shortest).min() else { return };
-        let mut stop = self.nodes;
-        while stop > 0 {
-            let start = stop.saturating_sub(width);
-            let (block, behind) = here.split_at_mut(stop);
-            let block = &mut block[start..];
-            for (steps, cost) in endless().flat_map(Line::steps) {
-                // From `start` by so many steps one lands at or behind the block's end.
-                let first = start + steps;
-                if first >= self.nodes {
-                    continue;
-                }
-                let length = block.len().min(self.nodes - first);
-                let after = &behind[first - stop..first - stop + length];
-                relax(&mut block[..length], &cost[start..start + length], after);
-            }
-            stop = start;
-        }
+    /// No path stands before this node with so many units used.
+    fn first_node(&self, at: &At) -> usize {
+        self.lines.iter().zip(&at.used).map(|(line, used)| line.shortest * *used as usize).sum()
     }
 
     fn missing_cost(&self, at: &At) -> f64 {
@@ -177,23 +130,26 @@ impl Problem {
     }
 
     /// Cost of leaving everything from a node on.
-    fn rest_cost(&self, at: &At, node: usize) -> f64 {
+    fn rest_cost(&self, misplaced: bool, node: usize) -> f64 {
         if node + 1 == self.nodes {
             return 0.0;
         }
         let left = self.up_to[self.nodes - 1] - self.past[node];
-        let where_portions_belong = self.last_reaches_end && at.phase + 1 == self.phases;
-        let again = if at.gap_used || where_portions_belong { self.again } else { 0.0 };
-        again + self.price * left
+        self.price * left + if misplaced { self.again } else { 0.0 }
     }
 
-    fn trace(&self, layers: &Layers, values: &[f64]) -> Solution {
+    /// Whether leaving the rest would leave a second piece, or one where portions should come from.
+    fn rest_is_misplaced(&self, at: &At) -> bool {
+        at.gap_used || (self.last_reaches_end && at.phase + 1 == self.phases)
+    }
+
+    fn trace(&self, layers: &Layers, values: &Values) -> Solution {
         let mut units = Vec::new();
         let mut layer = layers.start(self);
         let mut node = 0;
-        let mut cost = values[layer * self.nodes];
+        let mut cost = values.at(layer, 0);
         if let Some((line, costs)) = &self.start.forced {
-            (cost, node) = self.forced_start(costs, &values[layer * self.nodes..(layer + 1) * self.nodes]);
+            (cost, node) = self.forced_start(costs, |node| values.at(layer, node));
             if node > 0 {
                 units.push(Unit { line: *line, from: 0, to: node, forced: true });
             }
@@ -205,14 +161,14 @@ impl Problem {
             }
             (layer, node) = (step.layer, step.node);
         }
-        Solution { cost, units, layers: layers.count, transitions: self.transitions() }
+        Solution { cost, units, layers: layers.count, transitions: values.compared }
     }
 
     /// The best end of a portion that must come first, or the start itself where none fits.
-    fn forced_start(&self, costs: &[f64], values: &[f64]) -> (f64, usize) {
-        let without = (values[0] + self.missing, 0);
+    fn forced_start(&self, costs: &[f64], value: impl Fn(usize) -> f64) -> (f64, usize) {
+        let without = (value(0) + self.missing, 0);
         let ways = costs.iter().enumerate().filter(|(index, _)| index + 1 < self.nodes);
-        ways.map(|(index, cost)| (cost + values[index + 1], index + 1))
+        ways.map(|(index, cost)| (cost + value(index + 1), index + 1))
             .fold(without, |best, way| if way.0 < best.0 { way } else { best })
     }
 
@@ -221,13 +177,13 @@ impl Problem {
     fn best_step(
         &self,
         layers: &Layers,
-        values: &[f64],
+        values: &Values,
         (layer, node): (usize, usize),
         preferred: Option<(usize, f64)>,
     ) -> Option<Step> {
         let at = layers.at(layer);
-        let value = |layer: usize, node: usize| values[layer * self.nodes + node];
-        let stop = self.missing_cost(&at) + self.rest_cost(&at, node);
+        let value = |layer: usize, node: usize| values.at(layer, node);
+        let stop = self.missing_cost(&at) + self.rest_cost(self.rest_is_misplaced(&at), node);
         let (mut best, mut liked): (Offer, Offer) = (None, None);
         let mut offer = |cost: f64, step: Step| {
             let less = |than: &Offer| than.is_none_or(|(least, _)| cost < least);
@@ -242,7 +198,7 @@ impl Problem {
         for (number, line) in self.lines.iter().enumerate().filter(|(_, line)| line.phase == at.phase) {
             let next = match line.units {
                 None => Some(layer),
-                Some(_) => layers.after_unit(layer, &at, self, line),
+                Some(_) => layers.after_unit(layer, &at, self, number),
             };
             let Some(next) = next else { continue };
             for (steps, cost) in line.steps().filter(|(steps, _)| node + steps < self.nodes) {
@@ -279,7 +235,7 @@ struct Step {
 type Offer = Option<(f64, Step)>;
 
 /// What a layer stands for.
-struct At {
+pub(crate) struct At {
     phase: usize,
     gap_used: bool,
     /// Units used of each line.
@@ -287,7 +243,7 @@ struct At {
 }
 
 /// Numbers layers so that every layer depends only on higher ones.
-struct Layers {
+pub(crate) struct Layers {
     count: usize,
     /// Ways to have used counted units.
     tallies: usize,
@@ -333,10 +289,9 @@ impl Layers {
         At { phase: outer % self.phases, gap_used: outer / self.phases == 1, used }
     }
 
-    /// The layer after one unit of a counted line, if one is left.
-    fn after_unit(&self, layer: usize, at: &At, problem: &Problem, line: &Line) -> Option<usize> {
-        let units = line.units?;
-        let number = problem.lines.iter().position(|other| std::ptr::eq(other, line))?;
+    /// The layer after one unit of a counted line, by the line's number, if one is left.
+    fn after_unit(&self, layer: usize, at: &At, problem: &Problem, number: usize) -> Option<usize> {
+        let units = problem.lines[number].units?;
         (at.used[number] < units).then(|| layer + self.stride[number])
     }
 
@@ -347,20 +302,6 @@ impl Layers {
     fn after_gap(&self, layer: usize, at: &At, problem: &Problem) -> Option<usize> {
         let allowed = !at.gap_used && problem.gap_in.get(at.phase).copied().unwrap_or(false);
         allowed.then(|| layer + self.phases * self.tallies)
-    }
-}
-
-/// `here = min(here, cost + after)`, place by place.
-fn relax(here: &mut [f64], cost: &[f64], after: &[f64]) {
-    for ((value, cost), after) in here.iter_mut().zip(cost).zip(after) {
-        let through = cost + after;
-        *value = if through < *value { through } else { *value };
-    }
-}
-
-fn relax_free(here: &mut [f64], after: &[f64]) {
-    for (value, after) in here.iter_mut().zip(after) {
-        *value = if *after < *value { *after } else { *value };
     }
 }
 

@@ -144,7 +144,7 @@ impl Table<'_> {
 
     /// What a cut takes, mm.
     fn kerf(&self) -> f64 {
-        self.curve.kerf.iter().copied().fold(0.0, f64::max)
+        self.curve.saw
     }
 
     fn phases(&self) -> Vec<FromEnd> {

@@ -178,7 +178,7 @@ fn twins_are_neighbours(wants: &[Want], plan: &KnifePlan, kerf: f64) -> Result<(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(60))]
+    #![proptest_config(ProptestConfig::with_cases(100))]
 
     #[test]
     fn any_plan(piece in piece(), wants in wants()) {
@@ -189,7 +189,7 @@ proptest! {
 
     /// Cut portion by portion as the plan shows, each weighing a little other than foretold.
     #[test]
-    fn any_board(piece in piece(), wants in wants(), off in prop::collection::vec(-1.5..1.5f64, 2)) {
+    fn any_board(piece in piece(), wants in wants(), off in prop::collection::vec(-1.5..1.5f64, 3)) {
         let limits = Limits { thinnest: mm(18.0), thickest: mm(62.0) };
         let mut weighed = Vec::new();
         for off in off {

@@ -24,16 +24,18 @@ impl Dice {
     }
 }
 
-/// A small problem with everything in it that a large one may have.
+/// A small problem with everything in it that a large one may have. Every fifth is long, with long units: blocks of nodes
+/// are as wide as the shortest of them.
 fn random_problem(seed: u64) -> Problem {
     let mut dice = Dice(ChaCha8Rng::seed_from_u64(seed));
-    let nodes = 10 + dice.below(22);
+    let long = seed.is_multiple_of(5);
+    let nodes = if long { 50 + dice.below(40) } else { 10 + dice.below(22) };
     let phases = 1 + dice.below(3);
     let kerf = if dice.yes(0.3) { 0.4 } else { 0.0 };
     let grams: Vec<f64> = (0..nodes).map(|_| 8.0 + 8.0 * dice.unit()).collect();
     let up_to: Vec<f64> = (0..nodes).map(|node| grams[..node].iter().sum()).collect();
     let past = (0..nodes).map(|node| up_to[node] + kerf * grams[node]).collect();
-    let lines = (0..1 + dice.below(3)).map(|_| random_line(&mut dice, nodes, phases)).collect();
+    let lines = (0..1 + dice.below(3)).map(|_| random_line(&mut dice, nodes, phases, long)).collect();
     let last_reaches_end = phases > 1 && dice.yes(0.5);
     let gap_in = (0..phases).map(|_| dice.yes(0.5)).collect();
     Problem {
@@ -52,8 +54,8 @@ fn random_problem(seed: u64) -> Problem {
     }
 }
 
-fn random_line(dice: &mut Dice, nodes: usize, phases: usize) -> Line {
-    let shortest = 2 + dice.below(4);
+fn random_line(dice: &mut Dice, nodes: usize, phases: usize, long: bool) -> Line {
+    let shortest = if long { 16 + dice.below(6) } else { 2 + dice.below(4) };
     let longest = shortest + 1 + dice.below(4);
     let (wish, tolerance) = (shortest as f64 + 3.0 * dice.unit(), 0.5 + dice.unit());
     let cost = (shortest..=longest)
@@ -210,4 +212,25 @@ fn the_path_found_costs_what_the_value_says() {
         // What remains can only be none or one charge for a piece left where it should not be.
         assert!(rest.abs() < 1e-6 || (rest - problem.again).abs() < 1e-6, "seed {seed}: {rest} unexplained");
     }
+}
+
+/// A plan may cost the margin more for keeping to what was shown, and no more.
+#[test]
+fn a_preferred_line_comes_first_if_it_costs_little() {
+    let mut kept = 0;
+    for seed in 0..300 {
+        let mut problem = random_problem(seed);
+        let least = problem.solve();
+        for line in 0..problem.lines.len() {
+            problem.start.prefer = Some((line, 1.5));
+            let path = problem.solve();
+            assert!((path.cost - least.cost).abs() < 1e-9, "seed {seed}: the value itself does not change");
+            let first = path.units.first();
+            if first != least.units.first() {
+                kept += 1;
+                assert_eq!(first.map(|unit| unit.line), Some(line), "seed {seed}");
+            }
+        }
+    }
+    assert!(kept > 20, "only {kept} plans kept to a preferred line");
 }
