@@ -1,5 +1,11 @@
 //! Laws tried on every case of `laws.toml`: what must hold whatever the numbers are.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a check that cannot set up its case has failed"
+)]
+
 use heat::{
     Composition, Constants, Course, Evaporation, Face, Faces, Footprint, Frozen, History, Meat, Moist,
     Overrides, Settings, Shape, Stage, Start, Supply, Surroundings, Until, simulate,

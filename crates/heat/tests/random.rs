@@ -1,6 +1,12 @@
 //! It never fails: random pieces, media and stages give an answer or a refusal in words, and never a panic, a number that is
 //! none, an endless run or a broken law.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "a check that cannot set up its case has failed"
+)]
+
 use heat::{
     Composition, Constants, Course, Evaporation, Face, Faces, Footprint, Frozen, HeatError, Meat, Moist,
     Organism, Overrides, Settings, Shape, Stage, Start, Supply, Surroundings, Until, simulate,

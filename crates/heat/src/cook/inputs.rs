@@ -1,6 +1,7 @@
 //! The inputs of a question, and the piece each row of draws stands for.
 
 use super::media::{Moisture, Numbers, Over, faces};
+use super::prepared::Ready;
 use super::question::{Form, Question, StageQuestion};
 use crate::{Footprint, HeatError, Meat, Shape, Stage, Start, Supply};
 use band::{Input, Instrument, Origin, Spread, Value};
@@ -48,14 +49,6 @@ struct StagePlaces {
     over: Option<[usize; 3]>,
 }
 
-/// One member, ready to be run.
-pub(super) struct Piece {
-    pub(super) meat: Meat,
-    pub(super) shape: Shape,
-    pub(super) start: Start,
-    pub(super) stages: Vec<Stage>,
-}
-
 impl<'a> Plan<'a> {
     pub(super) fn new(question: &'a Question) -> Result<Self, HeatError> {
         let mut inputs = Inputs(Vec::new());
@@ -72,19 +65,15 @@ impl<'a> Plan<'a> {
         Ok(Self { question, inputs: inputs.0, thickness, size, start, conductivity, model, face, stages })
     }
 
-    /// The share by which this member's times differ from the model's.
-    pub(super) fn model_share(&self, row: &[f64]) -> f64 {
-        self.model.map_or(0.0, |i| row[i])
-    }
-
-    pub(super) fn piece(&self, row: &[f64]) -> Result<Piece, HeatError> {
+    pub(super) fn piece(&self, row: &[f64]) -> Result<Ready, HeatError> {
         let factor = self.conductivity.map_or(1.0, |i| row[i].max(0.3));
         let stages = self.question.stages.iter().zip(&self.stages);
-        Ok(Piece {
+        Ok(Ready {
             meat: self.question.meat.with_conductivity_times(factor),
             shape: self.shape(row)?,
             start: Start::Even(Temperature::from_c(row[self.start])),
             stages: stages.map(|(asked, places)| self.stage(asked, places, row)).collect(),
+            model_share: self.model.map_or(0.0, |i| row[i]),
         })
     }
 

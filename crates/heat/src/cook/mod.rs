@@ -56,9 +56,9 @@ pub fn answer(question: &Question, draws: usize, seed: u64) -> Result<Banded, He
     let members: Result<Vec<Member>, HeatError> = (0..drawn.len())
         .into_par_iter()
         .map(|i| {
-            let row = drawn.member(i);
-            let history = run(&plan, row, &settings)?;
-            Ok(Member::new(&history, plan.model_share(row), &question.stages))
+            let ready = plan.piece(drawn.member(i))?;
+            let history = run(&ready, &settings)?;
+            Ok(Member::new(&history, ready.model_share, &question.stages))
         })
         .collect();
     Ok(Banded::new(question, plan.inputs, drawn, members?))
@@ -71,10 +71,9 @@ pub fn answer(question: &Question, draws: usize, seed: u64) -> Result<Banded, He
 pub fn typical(question: &Question, settings: &Settings) -> Result<History, HeatError> {
     let plan = Plan::new(question)?;
     let middle: Vec<f64> = plan.inputs.iter().map(|input| input.spread.median()).collect();
-    run(&plan, &middle, settings)
+    run(&plan.piece(&middle)?, settings)
 }
 
-fn run(plan: &Plan, row: &[f64], settings: &Settings) -> Result<History, HeatError> {
-    let piece = plan.piece(row)?;
-    simulate(&piece.meat, &piece.shape, &piece.start, &piece.stages, settings)
+fn run(ready: &Ready, settings: &Settings) -> Result<History, HeatError> {
+    simulate(&ready.meat, &ready.shape, &ready.start, &ready.stages, settings)
 }

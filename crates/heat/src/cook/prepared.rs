@@ -47,8 +47,6 @@ impl<'a> Prepared<'a> {
     /// # Panics
     /// If the row is shorter than [`Prepared::inputs`].
     pub fn member(&self, row: &[f64]) -> Result<Ready, HeatError> {
-        let piece = self.0.piece(row)?;
-        let (meat, shape, start, stages) = (piece.meat, piece.shape, piece.start, piece.stages);
-        Ok(Ready { meat, shape, start, stages, model_share: self.0.model_share(row) })
+        self.0.piece(row)
     }
 }

@@ -75,42 +75,60 @@ fn stefan() {
     }
 }
 
-const NEUMANN: [(&str, [f64; 2], [f64; 2], f64, f64, [f64; 3], [f64; 3], [f64; 2]); 3] = [
-    (
-        "water_to_ice",
-        [2.22, 2050.0],
-        [0.561, 4218.0],
-        1000.0,
-        333600.0,
-        [0.0, -20.0, 10.0],
-        [11.33131097, 27.75593, 55.51185999],
-        [-9.876753715, 8.030208926],
-    ),
-    (
-        "beef_like_freeze",
-        [1.5, 2100.0],
-        [0.48, 3520.0],
-        1050.0,
-        239200.0,
-        [-1.7, -20.0, 4.0],
-        [10.48830123, 25.69098627, 51.38197254],
-        [-10.69632009, 2.678934],
-    ),
-    (
-        "beef_like_thaw",
-        [0.48, 3520.0],
-        [1.5, 2100.0],
-        1050.0,
-        239200.0,
-        [-1.7, 20.0, -18.0],
-        [5.226192002, 12.8015037, 25.60300741],
-        [8.913209233, -4.37656361],
-    ),
+/// One row of the two-phase block.
+struct TwoPhase {
+    id: &'static str,
+    /// W/(m·K) and J/(kg·K) of the phase that grows, and of the one it grows into.
+    growing: [f64; 2],
+    initial: [f64; 2],
+    density: f64,
+    latent: f64,
+    /// Phase change, surface, start, °C.
+    at: [f64; 3],
+    /// mm after 600, 3600 and 14 400 s.
+    fronts: [f64; 3],
+    /// °C at half and twice the front's depth.
+    beside: [f64; 2],
+}
+
+const NEUMANN: [TwoPhase; 3] = [
+    TwoPhase {
+        id: "water_to_ice",
+        growing: [2.22, 2050.0],
+        initial: [0.561, 4218.0],
+        density: 1000.0,
+        latent: 333600.0,
+        at: [0.0, -20.0, 10.0],
+        fronts: [11.33131097, 27.75593, 55.51185999],
+        beside: [-9.876753715, 8.030208926],
+    },
+    TwoPhase {
+        id: "beef_like_freeze",
+        growing: [1.5, 2100.0],
+        initial: [0.48, 3520.0],
+        density: 1050.0,
+        latent: 239200.0,
+        at: [-1.7, -20.0, 4.0],
+        fronts: [10.48830123, 25.69098627, 51.38197254],
+        beside: [-10.69632009, 2.678934],
+    },
+    TwoPhase {
+        id: "beef_like_thaw",
+        growing: [0.48, 3520.0],
+        initial: [1.5, 2100.0],
+        density: 1050.0,
+        latent: 239200.0,
+        at: [-1.7, 20.0, -18.0],
+        fronts: [5.226192002, 12.8015037, 25.60300741],
+        beside: [8.913209233, -4.37656361],
+    },
 ];
 
 #[test]
 fn neumann() {
-    for (id, growing, initial, density, latent, [phase, surface, start], fronts, [half, twice]) in NEUMANN {
+    for row in NEUMANN {
+        let TwoPhase { id, growing, initial, density, latent, fronts, .. } = row;
+        let ([phase, surface, start], [half, twice]) = (row.at, row.beside);
         let of = |[k, c]: [f64; 2]| Constants {
             conductivity_w_m_k: k,
             specific_heat_j_kg_k: c,
