@@ -3,7 +3,7 @@
 use super::media::{Moisture, Numbers, Over, faces};
 use super::prepared::Ready;
 use super::question::{Form, Question, StageQuestion};
-use crate::{Footprint, HeatError, Meat, Shape, Stage, Start, Supply};
+use crate::{Footprint, HeatError, Shape, Stage, Start, Supply};
 use band::{Input, Instrument, Origin, Spread, Value};
 use catalogue::{Law, Medium, Prior, drying_face, figures, medium, over, steak_prior};
 use quantity::{Length, Mass, Temperature};
