@@ -20,6 +20,7 @@
 mod board;
 mod curve;
 mod error;
+mod frame;
 mod gauss;
 pub mod general;
 mod given;
