@@ -325,18 +325,16 @@ fn weighing_sharpens_the_rest() {
     assert!((next.from_fresh_face.mm() - after.portions[1].thickness.mm()).abs() < 1e-9);
 }
 
-/// One piece is left over, not two: cut 10 mm too soon, the rest of the last end's portions grow instead of leaving a slice.
+/// One piece is left over, not two: where the hand left one before the first portion, the others take up a slice of 10 mm.
 #[test]
 fn a_second_piece_is_not_left_over() {
-    let wants = [Want::thick("last", Count::Exactly(4), mm(40.0)).from_end(FromEnd::Last)];
-    let before = plan(&ribeye(), &wants, &Limits::default(), &[]).expect("a plan");
-    let first = &before.portions[0];
-    let too_soon = (mm(first.from.mm() - 10.0), mm(first.to.mm() - 10.0));
-    let weighed = Weighed { marks: Some(too_soon), ..Weighed::at_the_plan(Mass::from_kg(first.mass.median)) };
-    let after = plan(&ribeye(), &wants, &Limits::default(), &[weighed]).expect("a plan");
-    assert_eq!(after.left_over_at.len(), 1, "{:?}", after.left_over_at);
-    assert_eq!(after.portions.len(), 4);
-    assert!(after.portions[1..].iter().all(|portion| portion.thickness.mm() > 42.0));
+    let wants = [Want::thick("four", Count::Exactly(4), mm(40.0))];
+    let weighed =
+        Weighed { marks: Some((mm(205.0), mm(245.0))), ..Weighed::at_the_plan(Mass::from_g(690.0)) };
+    let plan = plan(&ribeye(), &wants, &Limits::default(), &[weighed]).expect("a plan");
+    assert_eq!(plan.left_over_at, [(mm(8.0), mm(205.0))]);
+    assert_eq!(plan.portions.len(), 4);
+    assert!(plan.portions[1..].iter().all(|portion| portion.thickness.mm() > 42.0));
 }
 
 /// A face that slants by 12 mm and stays: the first portion is 12 mm thinner on one side, and 25 mm thin is refused it.
