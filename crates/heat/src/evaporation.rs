@@ -19,6 +19,8 @@ const BOILING: f64 = 8000.0;
 const BOILING_FROM_C: f64 = 100.0;
 /// Water activity × saturation pressure is held below this share of the pressure; what is above boils.
 const LARGEST_SHARE: f64 = 0.97;
+/// Newton doubles the digits: a step of a thousandth leaves an error of a millionth.
+const CLOSE: f64 = 1e-3;
 /// kg water per kg of dry lean at which the water activity is one half.
 const HALF_ACTIVITY: f64 = 0.12;
 
@@ -173,7 +175,7 @@ impl Film {
             let rest = PRESSURE - (activity * self.saturated).min(LARGEST_SHARE * PRESSURE);
             let slope = 2.0 * s + self.strength * self.saturated * activity_slope / rest;
             let newton = s - miss / slope;
-            if (newton - s).abs() <= 1e-6 * s {
+            if (newton - s).abs() <= CLOSE * s {
                 // Its slope over temperature at the same drawn water: implicit differentiation.
                 return Leaving { vapour: newton * newton, slope: film.slope * 2.0 * s / slope };
             }

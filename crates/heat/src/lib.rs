@@ -1,9 +1,35 @@
-//! Heat in one piece: properties, shapes, media, stages and the solver.
+//! Heat in one piece: how long, how hot, how sure, how much is lost.
+//!
+//! Two ways in:
+//! - [`simulate`] takes every number as true and gives one [`History`] of a piece through its [`Stage`]s;
+//! - [`cook`] takes readings, ranges and gaps, and gives bands.
+//!
+//! | to read | about |
+//! |---|---|
+//! | [`handbook::equations`] | what is solved, with units and sources |
+//! | [`handbook::scheme`] | cells, steps and solves, and why these |
+//! | [`handbook::accuracy`] | what was reached against which figures |
+//! | [`handbook::misses`] | what is known to be off, by how much and why |
+//! | [`Meat`] | composition, constants, sharp front, measured tables |
+//! | [`Surroundings`] | film, radiation, contact, cover, evaporation |
+//!
+//! # Absent on purpose
+//! - A clock. A stage carries its own minutes; whoever plans an hour does so elsewhere.
+//! - A latent heat in the conduction equation, a rule for carry-over, a rule of thumb of any kind: freezing is in the
+//!   enthalpy, carry-over is a stage called *rest*.
+//! - A guess outside the range of a figure. Beyond −40 to 150 °C a composition is refused
+//!   ([`HeatError::OutsideFit`]).
+//! - A search for the last digit: our own error is a fiftieth of what data and film leave open.
+//!
+//! # Units
+//! Public types carry [`quantity`] where a person gives them; coefficients stand in their names (`film_w_m2_k`). Inside,
+//! everything is `f64` in SI units, temperatures in °C.
 
 pub mod colour;
 pub mod cook;
 mod error;
 mod evaporation;
+pub mod handbook;
 mod history;
 mod meat;
 mod property;
