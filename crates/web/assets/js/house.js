@@ -1,5 +1,4 @@
-// Outbox, keys and pedal, a page that stays true. Every page is complete without this file; with it an entry outlives a
-// dead network, the page hears of new entries within a second, and a pedal is a button. Pure functions first.
+// Outbox, keys and pedal, a page that stays true: every page is complete without. Pure functions first.
 "use strict";
 
 /** The state of writing, as the head of the page says it. */
@@ -19,6 +18,13 @@ function stamp(milliseconds) {
   return shifted + (offset < 0 ? "-" : "+") + two(offset / 60) + ":" + two(offset % 60);
 }
 
+/** A UUID of version 7. */
+function uuid() {
+  const random = [...crypto.getRandomValues(new Uint8Array(18))].map((byte) => (byte & 15).toString(16)).join("");
+  const hex = Date.now().toString(16).padStart(12, "0") + "7" + random.slice(0, 3) + "a" + random.slice(3);
+  return hex.replace(/(.{8})(.{4})(.{4})(.{4})/, "$1-$2-$3-$4-");
+}
+
 /** What a key means: the first foot button, undo, or the key itself. */
 function keyName(key) {
   if (key === " " || key === "Enter" || key === "PageDown") return "next";
@@ -35,7 +41,7 @@ function clockWords(milliseconds, zone, twelve, withDay) {
     clock = (hour % 12 || 12) + ":" + minute + "\u202f" + (hour < 12 ? "am" : "pm");
   }
   if (!withDay) return clock;
-  return part({ weekday: "short" }) + " " + part({ day: "numeric" }) + " " + part({ month: "long" }) + ", " + clock;
+  return part({ weekday: "short" }) + " " + part({ day: "numeric" }) + " " + part({ month: "short" }) + ", " + clock;
 }
 
 // ---- wiring
@@ -116,8 +122,9 @@ function clockWords(milliseconds, zone, twelve, withDay) {
     } else if (mine) {
       forget(item);
       const there = new URL(answer.url);
-      if (there.pathname !== location.pathname) location.assign(answer.url);
-      else swap(await answer.text(), true);
+      if (there.pathname !== location.pathname) return location.assign(answer.url);
+      history.replaceState(null, "", answer.url);
+      swap(await answer.text(), true);
     }
     return true;
   };
@@ -162,7 +169,13 @@ function clockWords(milliseconds, zone, twelve, withDay) {
       await send(item, true);
     } catch {
       buttons.forEach((other) => (other.disabled = false));
-      note(form, "Kept here. It is written down as soon as the house answers; going on is safe.");
+      // The next one is another entry; at the board the plan's next portion takes the stage.
+      form.reset();
+      form.elements.id.value = uuid();
+      const [ahead, stage] = [find("template[data-ahead]"), form.closest("[data-stage]")];
+      if (ahead && stage) stage.replaceChildren(ahead.content);
+      ahead?.remove();
+      note(stage ?? form, "Kept here until the house answers. Going on is safe.");
     }
     show();
   });
@@ -181,11 +194,11 @@ function clockWords(milliseconds, zone, twelve, withDay) {
     touched = true;
     if (!form?.matches("[data-entry]")) return;
     const typed = [...new FormData(form)].filter(([name]) => !["id", "form", "at"].includes(name));
-    try { localStorage.setItem(draftKey(form), JSON.stringify(typed)) } catch { /* no room: the page still has it */ }
+    try { localStorage.setItem(draftKey(form), JSON.stringify(typed)) } catch { /* no room */ }
   });
   const forget = (item) => {
     const name = new URLSearchParams(item.body).get("form") ?? "";
-    try { localStorage.removeItem("draft " + item.page + " " + name) } catch { /* nothing kept */ }
+    try { localStorage.removeItem("draft " + item.page + " " + name) } catch { /* none */ }
   };
   const restore = () => {
     for (const form of all("form[data-entry]")) {
@@ -258,13 +271,21 @@ function clockWords(milliseconds, zone, twelve, withDay) {
     if (event.repeat || event.ctrlKey || event.metaKey || event.altKey || busy) return;
     const name = keyName(event.key);
     const field = find("[data-typed]");
-    // A scale that types: its digits go into the field for the weight, and its Enter sends it.
+    // A scale that types: digits go into the field for the weight, Enter sends it.
     if (field && /^\d$/.test(name)) return field.focus();
     const place = /^[1-5]$/.test(name) ? all(".places a")[name - 1] : null;
     const target = find(`[data-key~="${CSS.escape(name || "none")}"]`) ?? place;
     if (!target) return;
     event.preventDefault();
     target.click();
+  });
+
+  // Large keys fill the field for the weight.
+  addEventListener("click", ({ target }) => {
+    const [key, field] = [target.closest("[data-digit]"), find("[data-typed]")];
+    if (!key || !field) return;
+    field.value = key.dataset.digit && field.value + key.dataset.digit;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
   });
 
   addEventListener("online", empty);
