@@ -23,6 +23,8 @@ pub(crate) struct Table {
     /// For equal steps of θ the cell each begins in, so that looking one up is a short search.
     bins: Vec<u32>,
     bins_per_theta: f64,
+    /// From this ∫k dT on the curve bends so little that a straight line will do over the reach of a cell.
+    straight_from: f64,
 }
 
 /// A place on the curve, small enough that the whole table stays in the nearest cache.
@@ -52,6 +54,8 @@ pub(crate) struct Point {
     /// J/m³, and per cell.
     pub(crate) h: f64,
     pub(crate) dh: f64,
+    /// Enthalpy over ∫k dT, (J/m³)/(W/m).
+    pub(crate) slope: f64,
 }
 
 impl Table {
@@ -67,7 +71,13 @@ impl Table {
         };
         integrate(&mut nodes);
         let (bins, bins_per_theta) = bins(&nodes);
-        Self { nodes, bins, bins_per_theta }
+        let straight_from = match law {
+            // Thawed meat: its heat capacity over its conductivity falls by 0.2 % a kelvin.
+            Law::Composed(_) => 0.0,
+            Law::Constant(_) => f64::NEG_INFINITY,
+            Law::Sharp { .. } | Law::Measured(_) => f64::INFINITY,
+        };
+        Self { nodes, bins, bins_per_theta, straight_from }
     }
 
     #[inline]
@@ -75,7 +85,15 @@ impl Table {
         let (i, s) = self.cell(u);
         let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
         let (dt, dtheta, dh) = (b.t - a.t, b.theta - a.theta, b.h - a.h);
-        Point { t: a.t + s * dt, dt, theta: a.theta + s * dtheta, dtheta, h: a.h + s * dh, dh }
+        Point {
+            t: a.t + s * dt,
+            dt,
+            theta: a.theta + s * dtheta,
+            dtheta,
+            h: a.h + s * dh,
+            dh,
+            slope: a.slope,
+        }
     }
 
     /// Temperature at `u`, °C.
@@ -106,6 +124,12 @@ impl Table {
         }
         let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
         i as f64 + (h - a.h) / (b.h - a.h)
+    }
+
+    /// Whether the curve is as good as straight from one ∫k dT to another.
+    #[inline]
+    pub(crate) fn is_straight(&self, a: f64, b: f64) -> bool {
+        a.min(b) >= self.straight_from
     }
 
     /// ∫H dθ from a point to where ∫k dT is `theta`, and the enthalpy there, J/m³. Only for curves on which ∫k dT rises

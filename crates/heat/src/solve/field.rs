@@ -8,7 +8,7 @@
 
 use super::face::{FaceNow, Flow};
 use super::grid::{Axis, Cells, Grid};
-use super::lines::{conduct, eliminate};
+use super::lines::{conduct, eliminate, eliminate_mixed};
 use super::spread::{Spread, spread};
 use crate::property::Table;
 
@@ -301,8 +301,19 @@ impl Field {
         self.diagonals(block, around, a, tau);
         let axis = &block.grid.axes[a];
         let (n, pull) = (axis.size.len(), tau * block.factor);
-        if self.any_held || !self.spreads.is_empty() {
+        if self.any_held {
             return self.solve_line(axis, pull);
+        }
+        if !self.spreads.is_empty() {
+            let (below, above) = (&self.below, &self.above);
+            return eliminate_mixed(
+                axis,
+                pull,
+                &self.dtheta,
+                (below, above),
+                &mut self.diagonal,
+                &mut self.change,
+            );
         }
         let whole = n * axis.stride;
         for start in (0..self.change.len()).step_by(whole) {

@@ -31,6 +31,34 @@ pub(crate) fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [
     }
 }
 
+/// The same for one line whose cells gain by their neighbours' `u` too.
+pub(crate) fn eliminate_mixed(
+    axis: &Axis,
+    pull: f64,
+    dtheta: &[f64],
+    (below, above): (&[f64], &[f64]),
+    diagonal: &mut [f64],
+    change: &mut [f64],
+) {
+    let n = axis.size.len();
+    let (down, up) = (&axis.down[..n], &axis.up[..n]);
+    let (dtheta, below, above) = (&dtheta[..n], &below[..n], &above[..n]);
+    let (diagonal, change) = (&mut diagonal[..n], &mut change[..n]);
+    diagonal[0] = 1.0 / diagonal[0];
+    for i in 1..n {
+        let lower = below[i] - pull * down[i] * dtheta[i - 1];
+        let upper = above[i - 1] - pull * up[i - 1] * dtheta[i];
+        let w = lower * diagonal[i - 1];
+        diagonal[i] = 1.0 / (diagonal[i] - w * upper);
+        change[i] -= w * change[i - 1];
+    }
+    change[n - 1] *= diagonal[n - 1];
+    for i in (0..n - 1).rev() {
+        let upper = above[i] - pull * up[i] * dtheta[i + 1];
+        change[i] = (change[i] - upper * change[i + 1]) * diagonal[i];
+    }
+}
+
 /// Adds the flow of heat along one axis to the rates, W/m³, from ∫k dT at every node.
 pub(crate) fn conduct(axis: &Axis, factor: f64, theta: &[f64], rate: &mut [f64]) {
     let (n, stride) = (axis.size.len(), axis.stride);

@@ -40,6 +40,8 @@ pub(crate) struct CellMean {
 
 const LUMPED: f64 = 1.0 / 3.0;
 const MEAN: f64 = 2.0 / 3.0;
+/// Table cells; Newton leaves the square of it.
+const NEAR: f64 = 1e-2;
 /// W/m below which the quotient of integrals loses its digits.
 const CLOSE: f64 = 1e-6;
 
@@ -74,11 +76,11 @@ impl Reach {
     }
 
     /// Mean enthalpy over it, and its slopes over ∫k dT: with the far end moving along, and of the far end alone.
-    #[inline]
+    #[inline(always)]
     fn mean(&mut self, table: &Table, u: f64, point: &Point) -> (f64, f64, f64) {
-        if self.inverse == 0.0 {
-            let slope = if point.dtheta > 0.0 { point.dh / point.dtheta } else { 0.0 };
-            return (point.h, slope, 0.5 * slope);
+        if self.inverse == 0.0 || table.is_straight(point.theta, point.theta + self.span) {
+            let slope = point.slope;
+            return (point.h + 0.5 * slope * self.span, slope, 0.5 * slope);
         }
         let (integral, far) = table.integral_to(point.theta + self.span, (u, point), &mut self.cell);
         let mean = integral * self.inverse;
@@ -116,7 +118,7 @@ impl Spread {
                 high = u;
             }
             let newton = u + miss / cell.slope;
-            if (newton - u).abs() < 1e-5 {
+            if (newton - u).abs() < NEAR {
                 return newton;
             }
             u = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
