@@ -19,6 +19,8 @@ pub(crate) enum Command {
     Worth(Ask),
     /// How many portions, how thick, and where along the piece does the knife go?
     Cut(Ask),
+    /// How long until the middle is there, how far does it rise, and what does the slice look like?
+    Simulate(Ask),
     /// What is the meat at each temperature: ice, density, specific heat, conductivity, enthalpy?
     Properties(Ask),
     /// Print a form: complete, with a comment beside each key; it runs as it stands

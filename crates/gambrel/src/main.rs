@@ -20,6 +20,7 @@ fn main() -> ExitCode {
     match arguments.command {
         Command::Worth(ask) => compute::run(forms::Verb::Worth, &ask),
         Command::Cut(ask) => compute::run(forms::Verb::Cut, &ask),
+        Command::Simulate(ask) => compute::run(forms::Verb::Simulate, &ask),
         Command::Properties(ask) => compute::run(forms::Verb::Properties, &ask),
         Command::Form(ask) => form::run(&ask),
     }

@@ -3,6 +3,7 @@
 mod cut;
 mod meat;
 mod properties;
+mod simulate;
 mod worth;
 
 use crate::field::Field;
@@ -18,6 +19,8 @@ pub enum Verb {
     Worth,
     /// The knife plan.
     Cut,
+    /// Heat in one piece.
+    Simulate,
     /// What the meat is at each temperature.
     Properties,
 }
@@ -32,7 +35,7 @@ pub struct UnknownVerb {
 
 impl Verb {
     /// Every verb.
-    pub const ALL: [Self; 3] = [Self::Worth, Self::Cut, Self::Properties];
+    pub const ALL: [Self; 4] = [Self::Worth, Self::Cut, Self::Simulate, Self::Properties];
 
     /// Its name on the command line and in the address of its API.
     #[must_use]
@@ -40,6 +43,7 @@ impl Verb {
         match self {
             Self::Worth => "worth",
             Self::Cut => "cut",
+            Self::Simulate => "simulate",
             Self::Properties => "properties",
         }
     }
@@ -52,6 +56,9 @@ impl Verb {
                 "Is the whole piece cheaper than the counter, and where do its grams and its money go?"
             }
             Self::Cut => "How many portions, how thick, and where along the piece does the knife go?",
+            Self::Simulate => {
+                "How long until the middle is there, how far does it rise, and what does the slice look like?"
+            }
             Self::Properties => {
                 "What is this meat at each temperature: ice, density, specific heat, conductivity, enthalpy?"
             }
@@ -62,6 +69,7 @@ impl Verb {
         match self {
             Self::Worth => worth::FIELDS,
             Self::Cut => cut::FIELDS,
+            Self::Simulate => simulate::FIELDS,
             Self::Properties => properties::FIELDS,
         }
     }
@@ -70,6 +78,7 @@ impl Verb {
         match self {
             Self::Worth => worth::answer(file, bytes, flags),
             Self::Cut => cut::answer(file, bytes, flags),
+            Self::Simulate => simulate::answer(file, bytes, flags),
             Self::Properties => properties::answer(file, bytes, flags),
         }
     }

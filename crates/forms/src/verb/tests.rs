@@ -50,7 +50,9 @@ struct Alternative {
 fn alternatives(table: &str, fields: &'static [Field]) -> Vec<Alternative> {
     let mut found: Vec<Alternative> = Vec::new();
     for field in fields {
-        if let Kind::Table(inner) | Kind::Tables(inner, _) = field.kind {
+        // A table shown in one line shows none of its fields apart.
+        let apart = matches!(field.shown, Shown::Set(""));
+        if let (true, Kind::Table(inner) | Kind::Tables(inner, _)) = (apart, field.kind) {
             let inner_table =
                 if table.is_empty() { field.stem.to_owned() } else { format!("{table}.{}", field.stem) };
             found.extend(alternatives(&inner_table, inner));
@@ -109,7 +111,7 @@ fn with(example: &str, chosen: &Alternative) -> String {
                 done[at] = true;
                 text.push_str(line.trim_start_matches("# "));
             }
-            _ if chosen.instead_of.iter().any(|of| stem(&of) || in_dropped_table(&of)) => continue,
+            _ if chosen.instead_of.iter().any(|of| stem(of) || in_dropped_table(of)) => continue,
             _ => text.push_str(line),
         }
         text.push('\n');

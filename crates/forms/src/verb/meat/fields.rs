@@ -90,7 +90,7 @@ pub(super) const MEASURED: Field = Field::new(
     "properties as measured, linear between rows, alone in [meat]",
 )
 .instead(
-    "{ c = [-40, -2, 0, 90], enthalpy_j_kg = [0, 120000, 300000, 620000], conductivity_w_m_k = [1.5, 1.2, 0.5, 0.5], density_kg_m3 = 1050 }",
+    "{ c = [-40, -2, 0, 240], enthalpy_j_kg = [0, 120000, 300000, 1150000], conductivity_w_m_k = [1.5, 1.2, 0.5, 0.5], density_kg_m3 = 1050 }",
     &["cut", "salt"],
 );
 

@@ -200,5 +200,10 @@ pub(crate) fn refuse(root: &Table<'_>, field: &Field, error: &HeatError) {
         HeatError::NoStage => "one [[stage]] or more".to_owned(),
         HeatError::Stuck { .. } => "a form the solver can carry".to_owned(),
     };
-    root.object(what, field, &allowed, &format!("{}: {error}", root.name(field)));
+    let message = if let HeatError::OutsideFit { .. } | HeatError::Stuck { .. } = error {
+        error.to_string()
+    } else {
+        format!("{}: {error}", root.name(field))
+    };
+    root.object(what, field, &allowed, &message);
 }

@@ -20,8 +20,10 @@ const AT: Field =
 
 pub(super) const FIELDS: &[Field] = &[AT, MEAT];
 
+type Get = fn(&Properties) -> f64;
+
 /// The columns of a row: key, places, value.
-const COLUMNS: [(&str, i32, fn(&Properties) -> f64); 7] = [
+const COLUMNS: [(&str, i32, Get); 7] = [
     ("ice_share", 6, |row| row.ice_share),
     ("density_kg_m3", 3, |row| row.density_kg_m3),
     ("specific_heat_j_kg_k", 2, |row| row.specific_heat_j_kg_k),
@@ -51,10 +53,7 @@ fn read(root: &Table<'_>, flags: &Flags) -> Option<Answer> {
     let none: [&[f64]; 1] = [&[]];
     let all: Vec<&[f64]> = if drawn.is_empty() { none.to_vec() } else { drawn.members().collect() };
     for drawn in all {
-        let meat = meat.meat(drawn).map_err(|error| refuse(root, &MEAT, &error)).ok()?;
-        let rows = at.iter().map(|&celsius| meat.properties_at(celsius)).collect::<Result<Vec<_>, _>>();
-        let rows = rows.map_err(|error| refuse(root, &AT, &error)).ok()?;
-        members.push(Member { rows, freezing_point_c: meat.freezing_point_c() });
+        members.push(member(root, &meat, &at, drawn)?);
     }
     let rows: Vec<Value> = (0..at.len()).map(|row| row_json(&members, row)).collect();
     let mut json = Map::new();
@@ -65,8 +64,17 @@ fn read(root: &Table<'_>, flags: &Flags) -> Option<Answer> {
         members.iter().filter_map(|member| member.rows.first().map(|row| row.conductivity_w_m_k)).collect();
     let named = narrow(unknowns.inputs(), &drawn, &first);
     json.insert("narrow".to_owned(), crate::answer::narrow_json(&named));
-    let text = words::of(members.first()?, flags);
+    let middle = member(root, &meat, &at, &unknowns.middle())?;
+    let text = words::of(&middle, flags);
     Some(Answer { json: Value::Object(json), text })
+}
+
+/// The rows of one member; what heat has against them goes back as a problem.
+fn member(root: &Table<'_>, meat: &MeatDraft, at: &[f64], drawn: &[f64]) -> Option<Member> {
+    let meat = meat.meat(drawn).map_err(|error| refuse(root, &MEAT, &error)).ok()?;
+    let rows = at.iter().map(|&celsius| meat.properties_at(celsius)).collect::<Result<Vec<_>, _>>();
+    let rows = rows.map_err(|error| refuse(root, &AT, &error)).ok()?;
+    Some(Member { rows, freezing_point_c: meat.freezing_point_c() })
 }
 
 fn row_json(members: &[Member], row: usize) -> Value {

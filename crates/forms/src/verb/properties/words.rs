@@ -1,4 +1,4 @@
-//! The rows as a person reads them; with ranges given, those of the first member.
+//! The rows as a person reads them; with ranges given, those of the middle of each.
 
 use super::Member;
 use crate::Flags;

@@ -1,0 +1,139 @@
+//! `[shape]`: the sizes each kind takes, no more and no less.
+
+use super::fields as f;
+use crate::field::Field;
+use crate::problem::What;
+use crate::read::Table;
+use band::Value;
+use heat::cook::Form;
+use heat::{Footprint, Shape};
+use quantity::{Length, Mass};
+
+/// The shape of a form: SI numbers, uncertain ones still as given.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct ShapeDraft {
+    pub(super) form: Form,
+    /// The size that [`heat::cook::Question`] calls thickness: the diameter of what is round, the length of a finite cylinder.
+    pub(super) thickness_m: Value,
+    pub(super) width_m: Value,
+    pub(super) length_m: Value,
+    pub(super) mass_kg: Value,
+    pub(super) cover_m2_k_w: f64,
+}
+
+/// Reads the table.
+pub(super) fn read(table: &Table<'_>) -> Option<ShapeDraft> {
+    let cover = cover(table);
+    let kind = table.word(&f::KIND)?;
+    let (form, needed): (Form, &[&Field]) = match kind {
+        "slab" => (Form::Slab, &[&f::THICKNESS]),
+        "cylinder" => (Form::Cylinder, &[&f::DIAMETER]),
+        "sphere" => (Form::Sphere, &[&f::DIAMETER]),
+        "finite-cylinder" => (Form::FiniteCylinder, &[&f::DIAMETER, &f::LENGTH]),
+        "brick" => (Form::Brick, &[&f::THICKNESS, &f::WIDTH, &f::LENGTH]),
+        "steak" => (Form::Steak, steak(table)),
+        _ => {
+            let message = "a roast by its mass is not there yet";
+            table.object(What::NotYet, &f::KIND, "a brick with its three sizes", message);
+            return None;
+        }
+    };
+    exactly(table, kind, needed);
+    if needed.iter().any(|field| !table.has(field)) {
+        return None;
+    }
+    let size = |field: &Field| table.given(field).value(1e-3);
+    let draft = ShapeDraft {
+        form,
+        thickness_m: size(&f::THICKNESS),
+        width_m: size(&f::WIDTH),
+        length_m: size(&f::LENGTH),
+        mass_kg: table.given(&f::MASS).value(1e-3),
+        cover_m2_k_w: cover?,
+    };
+    Some(match form {
+        Form::Cylinder | Form::Sphere => ShapeDraft { thickness_m: size(&f::DIAMETER), ..draft },
+        Form::FiniteCylinder => {
+            let (thickness_m, width_m) = (size(&f::LENGTH), size(&f::DIAMETER));
+            ShapeDraft { thickness_m, width_m, length_m: Value::Unknown, ..draft }
+        }
+        _ => draft,
+    })
+}
+
+/// A steak has its mass or its two sides; with neither, its footprint is the catalogue's, if a prior may stand in.
+fn steak(table: &Table<'_>) -> &'static [&'static Field] {
+    if table.has(&f::WIDTH) || table.has(&f::LENGTH) {
+        &[&f::THICKNESS, &f::WIDTH, &f::LENGTH]
+    } else if table.has(&f::MASS) || table.exact() {
+        &[&f::THICKNESS, &f::MASS]
+    } else {
+        &[&f::THICKNESS]
+    }
+}
+
+/// Names what a kind lacks, and what it has no use for.
+fn exactly(table: &Table<'_>, kind: &str, needed: &[&Field]) {
+    let known = [&f::THICKNESS, &f::DIAMETER, &f::MASS, &f::WIDTH, &f::LENGTH, &f::HEIGHT];
+    let keys: Vec<String> = needed.iter().map(|field| field.key()).collect();
+    for field in known {
+        let wanted = needed.iter().any(|other| other.stem == field.stem);
+        if wanted && !table.has(field) {
+            table.missing(
+                field,
+                &format!("{} is missing: a {kind} has {}", table.name(field), keys.join(", ")),
+            );
+        } else if !wanted && table.has(field) {
+            let message = format!("{} says nothing about a {kind}", table.name(field));
+            table.impossible(field, &format!("for a {kind}: {}", keys.join(", ")), &message);
+        }
+    }
+}
+
+fn cover(table: &Table<'_>) -> Option<f64> {
+    if let Some(name) = table.word(&f::WRAP) {
+        return catalogue::wrap(name).map(catalogue::Wrap::resistance_m2_k_w);
+    }
+    let Some(layer) = table.table(&f::WRAP) else {
+        return (!table.has(&f::WRAP)).then_some(0.0);
+    };
+    let number = |field: &Field| f64::try_from(layer.given(field).known()?).ok();
+    Some(1e-3 * number(&f::WRAP_THICKNESS)? / number(&f::WRAP_CONDUCTIVITY)?)
+}
+
+impl ShapeDraft {
+    /// The shape where every size is one number.
+    pub(super) fn exact(&self) -> Option<Shape> {
+        let length = |value: Value| value.known().map(Length::from_m);
+        let thickness = length(self.thickness_m)?;
+        Some(match self.form {
+            Form::Slab => Shape::Slab { thickness },
+            Form::Cylinder => Shape::Cylinder { diameter: thickness },
+            Form::Sphere => Shape::Sphere { diameter: thickness },
+            Form::FiniteCylinder => {
+                Shape::FiniteCylinder { diameter: length(self.width_m)?, length: thickness }
+            }
+            Form::Brick => {
+                Shape::Brick { thickness, width: length(self.width_m)?, length: length(self.length_m)? }
+            }
+            Form::Steak => Shape::Steak {
+                thickness,
+                footprint: match (self.mass_kg.known(), length(self.width_m), length(self.length_m)) {
+                    (Some(kg), _, _) => Footprint::Mass(Mass::from_kg(kg)),
+                    (None, Some(width), Some(length)) => Footprint::Sides { width, length },
+                    _ => return None,
+                },
+            },
+        })
+    }
+
+    /// Whether the shape has a rim, so that `sides` counts.
+    pub(super) const fn has_sides(&self) -> bool {
+        matches!(self.form, Form::Steak | Form::Brick | Form::FiniteCylinder)
+    }
+
+    /// Whether it is round all over, so that only one face counts.
+    pub(super) const fn is_round(&self) -> bool {
+        matches!(self.form, Form::Cylinder | Form::Sphere)
+    }
+}

@@ -1,0 +1,128 @@
+//! The answer of `simulate` as a person reads it.
+
+use super::run::{Ran, StageOutcome};
+use crate::Flags;
+use crate::answer::say::table;
+use crate::unknown::assumed;
+use band::{Band, narrow};
+use quantity::{Grain, Mass, Span, Temperature, Units};
+use std::fmt::Write;
+
+pub(super) fn of(ran: &Ran, cautions: &[String], flags: &Flags) -> String {
+    let units = if flags.us { Units::US } else { Units::METRIC };
+    let all = |get: &dyn Fn(&super::run::Outcome) -> f64| band(ran.members.iter().map(get));
+    let (centre, time) = (all(&|member| member.centre_c), all(&|member| member.time_s));
+    let mut text = format!("After {} the middle is at {}.\n", span(&time, &units), degrees(&centre, &units));
+    let peak = all(&|member| member.peak_centre_c);
+    let _ = writeln!(text, "The warmest it ever is: {}.", degrees(&peak, &units));
+    let lost = all(&|member| member.mass_lost_g);
+    let grey = all(&|member| member.grey_share);
+    if lost.median >= 0.5 {
+        let lost = units.mass(Mass::from_g(lost.median), Grain::Forecast);
+        let _ = writeln!(text, "It loses {lost}; {:.0} % of the thickness is grey.", 100.0 * grey.median);
+    }
+    let _ = write!(text, "\n{}", table(&rows(ran, &units)));
+    for (at, name) in ran.stages.iter().enumerate() {
+        let ends: Vec<&StageOutcome> =
+            ran.members.iter().filter_map(|member| member.stages.get(at)).collect();
+        let reached = band::chance(ends.iter().map(|end| end.reached));
+        if reached < 1.0 {
+            let _ = writeln!(text, "{name}: its end is reached {:.0} times in 100.", 100.0 * reached);
+        }
+    }
+    for caution in cautions {
+        let _ = writeln!(text, "\n{caution}");
+    }
+    text.push_str(&leaning_on(ran));
+    text
+}
+
+fn rows(ran: &Ran, units: &Units) -> Vec<Vec<String>> {
+    let heading = ["stage", "lasts", "middle", "face", "mean"].map(str::to_owned).to_vec();
+    let stage = |at: usize| {
+        let all = |get: fn(&StageOutcome) -> f64| {
+            band(ran.members.iter().filter_map(|member| member.stages.get(at)).map(get))
+        };
+        vec![
+            ran.stages.get(at).cloned().unwrap_or_default(),
+            span_cell(&all(|end| end.time_s), units),
+            degrees_cell(&all(|end| end.centre_c), units),
+            degrees_cell(&all(|end| end.surface_c), units),
+            degrees_cell(&all(|end| end.mean_c), units),
+        ]
+    };
+    std::iter::once(heading).chain((0..ran.stages.len()).map(stage)).collect()
+}
+
+fn band(values: impl Iterator<Item = f64>) -> Band {
+    let known: Vec<f64> = values.filter(|value| !value.is_nan()).collect();
+    Band::of(&known)
+}
+
+fn one_degree(celsius: f64, units: &Units) -> String {
+    if celsius.is_nan() {
+        "not reached".to_owned()
+    } else {
+        units.temperature(Temperature::from_c(celsius), Grain::Forecast)
+    }
+}
+
+fn degrees(band: &Band, units: &Units) -> String {
+    let middle = one_degree(band.median, units);
+    if band.low == band.high || band.median.is_nan() {
+        return middle;
+    }
+    let (low, high) = (one_degree(band.low.floor(), units), one_degree(band.high.ceil(), units));
+    format!("{middle}, between {low} and {high} four times in five")
+}
+
+fn degrees_cell(band: &Band, units: &Units) -> String {
+    let middle = one_degree(band.median, units);
+    if band.low == band.high || band.median.is_nan() {
+        return middle;
+    }
+    format!("{middle} ({} to {})", one_degree(band.low.floor(), units), one_degree(band.high.ceil(), units))
+}
+
+fn one_span(seconds: f64, units: &Units) -> String {
+    if seconds.is_finite() { units.span(Span::from_s(seconds)) } else { "never".to_owned() }
+}
+
+fn span(band: &Band, units: &Units) -> String {
+    let middle = one_span(band.median, units);
+    if band.low == band.high {
+        return middle;
+    }
+    format!("{middle} (four times in five {} to {})", one_span(band.low, units), one_span(band.high, units))
+}
+
+fn span_cell(band: &Band, units: &Units) -> String {
+    let middle = one_span(band.median, units);
+    if band.low == band.high {
+        return middle;
+    }
+    format!("{middle} ({} to {})", one_span(band.low, units), one_span(band.high, units))
+}
+
+fn leaning_on(ran: &Ran) -> String {
+    let names: Vec<&str> = ran
+        .inputs
+        .iter()
+        .filter(|input| assumed(input).is_some() && !input.spread.is_exact())
+        .map(|input| input.name.as_str())
+        .collect();
+    let mut text = String::new();
+    if !names.is_empty() {
+        let _ = writeln!(text, "\nAssumed, as usual of the medium and the cut: {}.", names.join(", "));
+    }
+    let times: Vec<f64> = ran.members.iter().map(|member| member.time_s).collect();
+    if let Some(first) = narrow(&ran.inputs, &ran.draws, &times).first() {
+        let _ = writeln!(
+            text,
+            "What would narrow the time: {}. It makes {:.0} % of the width.",
+            first.input,
+            100.0 * first.share
+        );
+    }
+    text
+}
