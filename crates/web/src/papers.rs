@@ -3,7 +3,7 @@
 use jiff::ZonedDateTime;
 use paper::{Label, Printing, Stock, Strip};
 use quantity::Grain;
-use record::{Contents, Pack, PartName, Piece, State};
+use record::{Pack, Piece, State};
 use season::{Lain, RollError, Thickness};
 use thiserror::Error;
 
@@ -127,14 +127,4 @@ pub(crate) fn is_salted(lain: &Lain<'_>) -> bool {
 /// What to write by hand where there is no printer: `TARN 11+12, 763 g`.
 pub(crate) fn by_hand(state: &State, pack: &Pack) -> String {
     format!("{}, {}", pack.name, state.settings().units().mass(pack.mass, Grain::Reading))
-}
-
-/// Whether a pack holds meat for mince, as labels and lists say it.
-pub(crate) fn is_for_mince(pack: &Pack, state: &State) -> bool {
-    match &pack.sealed.contents {
-        Contents::Portions(_) => false,
-        Contents::Part(id) => state.part(*id).is_some_and(|part| {
-            matches!(part.weighed.part, PartName::LeanTrim | PartName::EndsFirst | PartName::EndsLast)
-        }),
-    }
 }

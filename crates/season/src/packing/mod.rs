@@ -102,11 +102,15 @@ pub fn packing<'s>(state: &'s State, piece: &'s Piece, instead: Instead) -> Pack
     }
 }
 
-/// What an empty bag weighs: as set, else as last weighed with a pack.
+/// What an empty bag weighs: as set, else what the last pack that was weighed in its bag leaves for it.
 #[must_use]
 pub fn bag_mass(state: &State) -> Option<Mass> {
     let set = state.settings().number("bag.mass_g").map(Mass::from_g);
-    set.or_else(|| state.packs().rev().find_map(|pack| pack.sealed.bag))
+    let weighed = |pack: &Pack| {
+        let left = || Some(pack.sealed.with_bag? - pack.mass).filter(|bag| bag.g() > 0.0);
+        pack.sealed.bag.or_else(left)
+    };
+    set.or_else(|| state.packs().rev().find_map(weighed))
 }
 
 /// A roast is sealed alone: thicker than any steak (common practice).
