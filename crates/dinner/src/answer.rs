@@ -1,6 +1,6 @@
 //! The answer: rows, plates, chance, and what stands beside them. Every hour is a number of minutes before the plate.
 
-use band::{Band, Narrow};
+use band::{Band, Input, Narrow};
 use quantity::Temperature;
 
 /// What starts when, so that all are on the plate at the hour.
@@ -26,21 +26,8 @@ pub struct Plan {
     pub longest_hold: Band,
     /// What makes the width of the minute at which the last one is pulled, the largest first.
     pub narrow: Vec<Narrow>,
-    /// What was assumed because nobody gave it: name, lower and upper end (four in five), what it rests on.
-    pub assumed: Vec<Assumed>,
-}
-
-/// An input a prior stood in for.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Assumed {
-    /// Its name.
-    pub input: String,
-    /// Its 10 % point, in the unit of the name.
-    pub low: f64,
-    /// Its 90 % point.
-    pub high: f64,
-    /// The mark and source of the prior.
-    pub from: String,
+    /// What nobody gave: the priors that stood in.
+    pub assumed: Vec<Input>,
 }
 
 /// Portions that go in together.

@@ -3,9 +3,9 @@
 use crate::layout::Layout;
 use crate::passes::sear;
 use crate::roads::{Curve, Spread, at};
-use crate::{Assumed, DinnerError, Portion, Table};
-use band::{Draws, Input, Instrument, Narrow, Origin, Spread as Law, Value};
-use heat::cook::{Form, Prepared, Question, StageQuestion, meat_of_cut};
+use crate::{DinnerError, Portion, Table};
+use band::{Draws, Input, Instrument, Narrow, Spread as Law, Value};
+use heat::cook::{Form, Prepared, Question, StageQuestion, USUAL_STEAK_KG, meat_of_cut, usual_thickness};
 use heat::{HeatError, Overrides, Settings, Until, simulate};
 use quantity::{Span, Temperature};
 use rayon::prelude::*;
@@ -138,17 +138,9 @@ impl<'t> Evenings<'t> {
     }
 
     /// What nobody gave.
-    pub(crate) fn assumed(&self) -> Vec<Assumed> {
-        let prior = |input: &Input| match &input.from {
-            Origin::Prior { mark, source } if !input.spread.is_exact() => Some(Assumed {
-                input: input.name.clone(),
-                low: input.spread.quantile(0.1),
-                high: input.spread.quantile(0.9),
-                from: format!("{mark}, {source}"),
-            }),
-            _ => None,
-        };
-        self.inputs.iter().filter_map(prior).collect()
+    pub(crate) fn assumed(&self) -> Vec<Input> {
+        let is_assumed = |input: &&Input| input.from.is_prior() && !input.spread.is_exact();
+        self.inputs.iter().filter(is_assumed).cloned().collect()
     }
 
     /// Warms every kind at its nodes in every evening.
@@ -185,7 +177,7 @@ impl<'t> Evenings<'t> {
     fn sort_into_kinds(&mut self, layout: &Layout) {
         let mass = |plate: usize| match self.table.portions[self.portions[plate]].mass_kg() {
             known if known > 0.0 => known,
-            _ => USUAL_MASS_KG,
+            _ => USUAL_STEAK_KG,
         };
         let mut order: Vec<usize> = (0..layout.plates.len()).collect();
         order.sort_by(|&a, &b| mass(a).total_cmp(&mass(b)).then(a.cmp(&b)));
@@ -245,8 +237,6 @@ impl<'t> Evenings<'t> {
 const LOW: usize = 0;
 const HOLD: usize = 1;
 const REST: usize = 3;
-/// Where nothing is known of a portion's mass.
-const USUAL_MASS_KG: f64 = 0.35;
 /// Low, wait, sear, rest. Ends that differ between rows are put in later.
 fn stages(table: &Table) -> Vec<StageQuestion> {
     let usual = Until::Centre(Temperature::from_c(50.0));
@@ -292,18 +282,9 @@ fn common_start(portions: &[Portion], layout: &Layout) -> Value {
 /// A portion's own thickness: measured, or what its mass leaves for a steak of the usual footprint.
 fn thickness(portion: &Portion, question: &Question) -> Input {
     let name = format!("thickness of {}", portion.name);
-    portion.thickness_m.input_or(name, Instrument::Ruler, || {
-        let area = &catalogue::steak_prior().area_cm2;
-        let mass = if portion.mass_kg() > 0.0 { portion.mass_kg() } else { USUAL_MASS_KG };
-        let (middle, share) = match area.law {
-            catalogue::Law::Normal { mean, sd } => (mean, sd / mean),
-            _ => (115.0, 0.17),
-        };
-        // An area known to a share leaves a thickness known to the same share; its logarithm keeps it above zero.
-        let median = mass / (question.meat.density_kg_m3() * middle * 1e-4);
-        let from = Origin::Prior { mark: "derived".to_owned(), source: area.basis.source.clone() };
-        (Law::LogNormal { median, sd_ln: share }, from)
-    })
+    let mass = Some(portion.mass_kg()).filter(|kg| *kg > 0.0).unwrap_or(USUAL_STEAK_KG);
+    let given = portion.thickness_m.input(name.clone(), Instrument::Ruler);
+    given.unwrap_or_else(|| usual_thickness(name, mass, &question.meat))
 }
 
 /// A peak is told to the degree: a tenth of one is near enough.

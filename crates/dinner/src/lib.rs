@@ -15,7 +15,7 @@ mod seats;
 mod starts;
 mod table;
 
-pub use answer::{Assumed, Plan, Plate, Row};
+pub use answer::{Plan, Plate, Row};
 pub use error::DinnerError;
 pub use plan::plan;
 pub use seats::{Assignment, assign};

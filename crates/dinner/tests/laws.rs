@@ -164,8 +164,8 @@ fn an_unknown_thickness_widens_and_is_listed() {
     asked.portions[0] = dinner::Portion { thickness_m: Value::Unknown, ..portion("DUSK 1", 380.0, 0.0) };
     let unknown = planned(&asked);
     assert!(unknown.rows[0].pulled_before.width() > known.rows[0].pulled_before.width());
-    assert!(unknown.assumed.iter().any(|assumed| assumed.input == "thickness of DUSK 1"));
-    assert!(known.assumed.iter().all(|assumed| !assumed.input.starts_with("thickness")));
+    assert!(unknown.assumed.iter().any(|assumed| assumed.name == "thickness of DUSK 1"));
+    assert!(known.assumed.iter().all(|assumed| !assumed.name.starts_with("thickness")));
 }
 
 fn permutations(count: usize) -> Vec<Vec<usize>> {

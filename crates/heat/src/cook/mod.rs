@@ -32,12 +32,14 @@ mod media;
 mod prepared;
 mod pull;
 mod question;
+mod usual;
 
 pub use banded::{Banded, Member, StageBand};
 pub use media::humidity_from_wet_bulb;
 pub use prepared::{Prepared, Ready};
 pub use pull::pull_for_peak;
 pub use question::{Form, Question, StageQuestion, meat_of_cut};
+pub use usual::{USUAL_STEAK_KG, usual_thickness};
 
 use crate::{HeatError, History, Settings, simulate};
 use inputs::Plan;
