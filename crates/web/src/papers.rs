@@ -3,7 +3,7 @@
 use jiff::ZonedDateTime;
 use paper::{Label, Printing, Stock, Strip};
 use quantity::Grain;
-use record::{Pack, Piece, State};
+use record::{Pack, PartName, Piece, State};
 use season::{Lain, RollError, Thickness};
 use thiserror::Error;
 
@@ -68,7 +68,7 @@ pub fn label(state: &State, pack: &Pack, now: &ZonedDateTime, base: Option<&str>
         mass: Some(pack.mass),
         what: what(state, &lain),
         thickness: thickness(state, &lain),
-        lines: vec![day, if is_salted(&lain) { "salted" } else { "not salted" }.to_owned()],
+        lines: std::iter::once(day).chain(salt(&lain)).collect(),
         url: base.map(|base| format!("{base}/pack/{}", pack.slug)),
         units: state.settings().units(),
     }
@@ -96,10 +96,19 @@ fn places(pack: &Pack) -> String {
     pack.name.strip_prefix(&word).map_or(pack.name.as_str(), str::trim_start).to_owned()
 }
 
-/// `strip loin, pair`, `lean trim`
+/// Whether it was salted; nothing for a heap, which nobody salts.
+fn salt(lain: &Lain<'_>) -> Option<String> {
+    lain.heap.is_none().then(|| if is_salted(lain) { "salted" } else { "not salted" }.to_owned())
+}
+
+/// `strip loin, pair`, `lean trim, for mince`
 pub(crate) fn what(state: &State, lain: &Lain<'_>) -> String {
     if let Some((part, called)) = &lain.heap {
-        return part_name(*part, called.as_deref());
+        return match part {
+            PartName::EndsFirst | PartName::EndsLast => "ends, for mince".to_owned(),
+            PartName::LeanTrim => "lean trim, for mince".to_owned(),
+            other => part_name(*other, called.as_deref()),
+        };
     }
     let name = cut_name(state.settings(), lain.cut);
     let short = name.split(',').next().unwrap_or(&name).to_owned();

@@ -29,6 +29,8 @@ pub struct Board<'s> {
     pub unweighed: Vec<Made>,
     /// What to cut next; nothing once the plan is cut.
     pub next: Option<NextCut>,
+    /// Portions still to be cut, as planned after everything that is cut.
+    pub ahead: Vec<roll::Portion>,
     /// How many portions there will be, what is cut included.
     pub of: usize,
     /// What lies on the board still, as far as the scale knows: uncut meat, ends, trim.
@@ -102,14 +104,16 @@ pub fn board<'s>(
     let first_free = portions.last().map_or(1, |portion| portion.n + 1);
     let unweighed: Vec<Made> =
         (first_free..).zip(made).map(|(n, (from, to))| Made { n, from: *from, to: *to }).collect();
-    let next = planned.as_ref().ok().and_then(|plan| next_cut(state, piece, plan, &unweighed));
-    let ahead = planned.as_ref().map_or(0, |plan| plan.plan.portions.iter().filter(|p| !p.weighed).count());
+    let rest = planned.as_ref().ok().and_then(|plan| Rest::of(state, piece, plan, &unweighed));
+    let next =
+        planned.as_ref().ok().zip(rest.as_ref()).and_then(|(plan, rest)| rest.next(piece, plan, &unweighed));
+    let ahead: Vec<roll::Portion> = rest.map_or_else(Vec::new, |rest| rest.ahead().cloned().collect());
     let cut = portions.iter().map(|portion| cut(state, piece, planned.as_ref().ok(), portion)).collect();
-    let of = (portions.len() + ahead).max(portions.len() + unweighed.len());
     Board {
         piece,
         cut,
-        of,
+        of: portions.len() + unweighed.len() + ahead.len(),
+        ahead,
         left: board_mass(piece) - state.ledger(piece).cut(),
         heaps: state.ledger(piece).parts.iter().map(|(name, _, mass)| (*name, *mass)).collect(),
         warm: on_the_board(state, piece, now),
@@ -119,13 +123,22 @@ pub fn board<'s>(
     }
 }
 
-/// The portion of the plan after those cut without weighing. They stand where the knife made them; what they will weigh
-/// is not known, so the band of the next one is that of a piece of which they were never weighed.
-fn next_cut(state: &State, piece: &Piece, planned: &Plan, unweighed: &[Made]) -> Option<NextCut> {
-    let mut question = question(state, piece, &planned.asked).ok()?;
-    let (plan, posterior) = if unweighed.is_empty() {
-        (planned.plan.clone(), None)
-    } else {
+/// The plan of what is not cut. Portions cut without weighing stand where the knife made them; what they weigh is not
+/// known, so the band of the next one is that of a piece of which they were never weighed.
+struct Rest {
+    plan: roll::KnifePlan,
+    /// What is known of the piece, where something is cut and not weighed.
+    posterior: Option<Posterior>,
+    kerf_mm: f64,
+}
+
+impl Rest {
+    fn of(state: &State, piece: &Piece, planned: &Plan, unweighed: &[Made]) -> Option<Self> {
+        let mut question = question(state, piece, &planned.asked).ok()?;
+        let kerf_mm = question.piece.knife.kerf.mm();
+        if unweighed.is_empty() {
+            return Some(Self { plan: planned.plan.clone(), posterior: None, kerf_mm });
+        }
         let posterior = posterior(&question.piece, planned)?;
         plan::planned(&mut question).ok()?;
         for made in unweighed {
@@ -133,27 +146,31 @@ fn next_cut(state: &State, piece: &Piece, planned: &Plan, unweighed: &[Made]) ->
             let marks = Some((made.from, made.to));
             question.weighed.push(roll::Weighed { marks, ..roll::Weighed::at_the_plan(Mass::from_kg(mass)) });
         }
-        (plan::planned(&mut question).ok()?.0, Some(posterior))
-    };
-    let portion = plan.portions.iter().find(|portion| !portion.weighed)?;
-    let face =
-        plan.portions.iter().rfind(|portion| portion.weighed).map_or(planned.zero, |portion| portion.to);
-    let n = unweighed
-        .last()
-        .map(|made| made.n)
-        .or(piece.portions.keys().next_back().copied())
-        .map_or(1, |n| n + 1);
-    let between = |posterior: Posterior| posterior.between(portion.from, portion.to, true);
-    Some(NextCut {
-        made: Made { n, from: portion.from, to: portion.to },
-        mark: portion.to - planned.zero,
-        from_fresh_face: portion.to - portion.from,
-        mass: posterior.map_or(portion.mass, between),
-        want: portion.want,
-        twin: twin(&planned.asked.want, &plan, portion, n),
-        passed_over: ((portion.from - face).mm() > question.piece.knife.kerf.mm() + 0.5)
-            .then(|| portion.from - planned.zero),
-    })
+        Some(Self { plan: plan::planned(&mut question).ok()?.0, posterior: Some(posterior), kerf_mm })
+    }
+
+    fn ahead(&self) -> impl Iterator<Item = &roll::Portion> {
+        self.plan.portions.iter().filter(|portion| !portion.weighed)
+    }
+
+    fn next(&self, piece: &Piece, planned: &Plan, unweighed: &[Made]) -> Option<NextCut> {
+        let portion = self.ahead().next()?;
+        let cut = self.plan.portions.iter().rfind(|portion| portion.weighed);
+        let face = cut.map_or(planned.zero, |portion| portion.to);
+        let last = unweighed.last().map(|made| made.n).or(piece.portions.keys().next_back().copied());
+        let n = last.map_or(1, |n| n + 1);
+        let unsure = self.posterior.as_ref().map(|known| known.between(portion.from, portion.to, true));
+        Some(NextCut {
+            made: Made { n, from: portion.from, to: portion.to },
+            mark: portion.to - planned.zero,
+            from_fresh_face: portion.to - portion.from,
+            mass: unsure.unwrap_or(portion.mass),
+            want: portion.want,
+            twin: twin(&planned.asked.want, &self.plan, portion, n),
+            passed_over: ((portion.from - face).mm() > self.kerf_mm + 0.5)
+                .then(|| portion.from - planned.zero),
+        })
+    }
 }
 
 /// What is known of the piece after everything that was weighed.

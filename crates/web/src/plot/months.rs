@@ -20,8 +20,25 @@ pub struct Calendar {
 pub struct Lain {
     /// Since when.
     pub since: f64,
-    /// A span that bounds it: an official number of months as its two ends and middle, or a forecast.
-    pub until: Option<Span>,
+    /// What bounds it.
+    pub until: Option<Until>,
+}
+
+/// What bounds the time a pack lies.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Until {
+    /// A rule's span, from and to: it has no middle, and says nothing of how likely.
+    Rule(f64, f64),
+    /// A forecast.
+    Band(Span),
+}
+
+impl Until {
+    fn low(self) -> f64 {
+        match self {
+            Self::Rule(low, _) | Self::Band(Span { low, .. }) => low,
+        }
+    }
 }
 
 impl Calendar {
@@ -56,12 +73,25 @@ impl Calendar {
         let body = html! {
             (line((since, 16.0), (today, 16.0), "ln"))
             @if let Some(until) = lain.until {
-                @if until.low > self.today { (line((today, 16.0), (self.rule.x(until.low), 16.0), "thin dash")) }
-                (gambrel(&self.rule, 16.0, until))
+                @if until.low() > self.today { (line((today, 16.0), (self.rule.x(until.low()), 16.0), "thin dash")) }
+                @match until {
+                    Until::Rule(low, high) => (span(&self.rule, low, high)),
+                    Until::Band(band) => (gambrel(&self.rule, 16.0, band)),
+                }
             }
             (upright(today, 2.0, 28.0, "at"))
         };
         picture(30.0, sentence, &body)
+    }
+}
+
+/// The span of a rule: two ends and what lies between.
+fn span(rule: &Rule, low: f64, high: f64) -> Markup {
+    let (low, high) = (rule.x(low), rule.x(high));
+    html! {
+        (line((low, 16.0), (high, 16.0), "ax"))
+        (upright(low, 11.0, 21.0, "at"))
+        (upright(high, 11.0, 21.0, "at"))
     }
 }
 

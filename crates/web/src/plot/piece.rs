@@ -63,7 +63,7 @@ pub fn side(piece: &Side, sentence: &str, figure: impl Fn(f64) -> String) -> Mar
         @for slice in &piece.slices {
             @if slice.cut {
                 @let face = x(slice.to_mm);
-                (upright(face, top_at(piece, slice.to_mm) - 4.0, BOTTOM, "gap0"))
+                (upright(face, top_at(piece, slice.to_mm), BOTTOM, "gap0"))
                 (upright(face, TOP, BOTTOM + 4.0, "gap"))
             } @else {
                 (upright(x(slice.to_mm), TOP + 18.0, BOTTOM, "plan"))

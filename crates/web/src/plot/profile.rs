@@ -81,8 +81,8 @@ fn steps(along: &Rule, y: f64, profile: &Profile) -> Markup {
     html! {
         svg x="0" y=(Px(y)) width="100%" height=(Px(CURVE)) preserveAspectRatio="none"
             viewBox={ "0 0 " (Px(width)) " " (Px(CURVE)) } { path d=(path) class="ln" {} }
-        (text(along.x(first.from_mm), y + beside(first.value), "t", &profile.first))
-        (text(Percent(along.x(last.to_mm).0.min(100.0)), y + beside(last.value), "e t", &profile.last))
+        (text(along.x(first.from_mm), y + beside(first.value), "t halo", &profile.first))
+        (text(Percent(along.x(last.to_mm).0.min(100.0)), y + beside(last.value), "e t halo", &profile.last))
     }
 }
 

@@ -17,8 +17,17 @@ fn main(view: &View, typed: &Typed) -> Markup {
     html! {
         div class="two" {
             div {
-                h1 { (view.heading) }
-                (stage(view, typed))
+                div data-stage {
+                    h1 { (view.heading) }
+                    (stage(view, typed))
+                }
+                @for (heading, next, scale) in &view.later {
+                    template data-ahead {
+                        h1 { (heading) }
+                        (mark(next))
+                        (weigh::draw(view, scale, &Typed::default()))
+                    }
+                }
                 @if let Some((side, sentence)) = &view.side {
                     figure {
                         (piece::side(side, sentence, &view.figure))
@@ -46,6 +55,7 @@ fn main(view: &View, typed: &Typed) -> Markup {
 
 fn stage(view: &View, typed: &Typed) -> Markup {
     html! {
+        @if typed.form() == UNDO { @for words in typed.whole() { p class="wrong" role="alert" { (words) } } }
         @match &view.state {
             Stage::Next(next, scale) => {
                 (mark(next))
@@ -58,6 +68,7 @@ fn stage(view: &View, typed: &Typed) -> Markup {
             Stage::End(words, heaps) => {
                 (answer(words))
                 (heaps::draw(view, heaps, typed))
+                @if let Some(Undo::Entry { id, words }) = &view.undo { (undo_form(view, id, words, typed)) }
             }
         }
     }
@@ -176,14 +187,20 @@ fn hands(view: &View) -> Markup {
         @match (&view.state, &view.undo) {
             (Stage::End(..), _) => a class="press" href={ "/piece/" (view.slug) "/pack" } { "To the sealer" },
             (_, Some(Undo::Link { to, words })) => a class="press" href=(to) data-key="undo" { (words) },
-            (_, Some(Undo::Entry { id, words })) => {
-                form method="post" action=(view.to) data-entry {
-                    (hidden_id(&Typed::default(), UNDO))
-                    input type="hidden" name="entry" value=(id);
-                    button class="press" data-key="undo" { (words) }
-                }
-            }
+            (_, Some(Undo::Entry { id, words })) => (undo_form(view, id, words, &Typed::default())),
             (_, None) => a class="press" href={ "/piece/" (view.slug) "/plan" } { "Plan" },
+        }
+    }
+}
+
+fn undo_form(view: &View, id: &str, words: &str, typed: &Typed) -> Markup {
+    let fresh = Typed::default();
+    let typed = typed.of(UNDO, &fresh);
+    html! {
+        form method="post" action=(view.to) data-entry class="undo" {
+            (hidden_id(typed, UNDO))
+            input type="hidden" name="entry" value=(id);
+            button class="press" data-key="undo" { (words) }
         }
     }
 }

@@ -1,5 +1,6 @@
 //! The board: where is the next mark?
 
+mod drawing;
 mod heaps;
 mod markup;
 mod query;
@@ -77,6 +78,7 @@ async fn page(
         })
         .await?;
     let (title, slug, word, (main, hands)) = made.ok_or(Failure::Fault)?;
-    let page = Page::new(Place::Pieces, title, main).held(Held::Far).hands(hands, format!("/piece/{slug}"), word);
+    let page =
+        Page::new(Place::Pieces, title, main).held(Held::Far).hands(hands, format!("/piece/{slug}"), word);
     Ok(visit.answer(status, &page))
 }

@@ -49,7 +49,8 @@ impl Asked {
     /// As the address carries it: nothing, or `?made=…`.
     pub(super) fn tail(&self) -> String {
         let made = self.made.as_ref().map(|made| format!("made={made}"));
-        let parts: Vec<String> = made.into_iter().chain(self.end.as_ref().map(|_| "end=yes".to_owned())).collect();
+        let parts: Vec<String> =
+            made.into_iter().chain(self.end.as_ref().map(|_| "end=yes".to_owned())).collect();
         if parts.is_empty() { String::new() } else { format!("?{}", parts.join("&")) }
     }
 }

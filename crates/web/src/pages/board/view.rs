@@ -2,15 +2,15 @@
 
 use maud::{Markup, html};
 use quantity::{Grain, Length, Mass, Units};
-use record::{Aim, PartName};
-use season::{Board, Cut, NextCut, Off, Plan, last_weighed};
+use record::Aim;
+use season::{Board, Cut, Made, NextCut, Off, Plan, last_weighed};
 
 use super::query::{Asked, Found};
-use super::{heaps, weigh};
+use super::{drawing, heaps, weigh};
 use crate::house::Visit;
-use crate::pages::shared::{part_name, portions_of, side};
-use crate::plot::piece::{Side, Slice};
-use crate::words::{Shown, and_list, counted, number_word, sentence_case};
+use crate::pages::shared::{portions_of, side};
+use crate::plot::piece::Side;
+use crate::words::{Shown, and_list, number_word, sentence_case};
 
 /// The board as it is shown.
 pub(super) struct View {
@@ -21,6 +21,8 @@ pub(super) struct View {
     pub(super) to: String,
     pub(super) heading: String,
     pub(super) state: Stage,
+    /// Portions after the next one as they are planned now: what the page shows while the house is out of reach.
+    pub(super) later: Vec<(String, Next, Scale)>,
     pub(super) side: Option<(Side, String)>,
     /// What the last weighing said, or what is missing.
     pub(super) last: Vec<String>,
@@ -103,11 +105,13 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
     let slug = piece.word.slug();
     let figure = side::figure(units);
     let state = stage(found, visit);
+    let later = later(found, visit);
     View {
+        later,
         title: format!("{word} at the board"),
         to: format!("/piece/{slug}/board{}", found.asked.tail()),
         heading: heading(&word, board, &state),
-        side: board.plan.as_ref().ok().map(|plan| drawing(plan, board, units)),
+        side: board.plan.as_ref().ok().map(|plan| drawing::drawing(plan, board, units)),
         last: last(board, units),
         rows: board.cut.iter().rev().map(|cut| line(cut, &slug, units)).collect(),
         caption: caption(board, units),
@@ -126,12 +130,14 @@ fn stage(found: &Found<'_>, visit: &Visit) -> Stage {
     let board = &found.board;
     let nothing_waits = board.unweighed.is_empty();
     match &board.next {
-        _ if found.asked.is_end() && nothing_waits => Stage::End(end_answer(found, visit), heaps_of(found, visit)),
+        _ if found.asked.is_end() && nothing_waits => {
+            Stage::End(end_answer(found, visit), heaps::start(found, visit))
+        }
         Some(next) => Stage::Next(next_words(next, board, &visit.units), weigh::scale(found, visit)),
         None if !nothing_waits || board.cut.is_empty() => {
             Stage::Weigh(weigh_answer(found), weigh::scale(found, visit))
         }
-        None => Stage::End(end_answer(found, visit), heaps_of(found, visit)),
+        None => Stage::End(end_answer(found, visit), heaps::start(found, visit)),
     }
 }
 
@@ -157,13 +163,44 @@ fn next_words(next: &NextCut, board: &Board<'_>, units: &Units) -> Next {
     };
     let twin = next.twin.map_or_else(String::new, |twin| format!(" Twin of {twin}."));
     let is_first = next.from_fresh_face == next.mark;
-    let from = if is_first { format!(" from the squared {end}") } else { " on from the fresh face".to_owned() };
+    let from =
+        if is_first { format!(" from the squared {end}") } else { " on from the fresh face".to_owned() };
     let counts = if is_first { String::new() } else { format!(" The mark counts from the squared {end}.") };
     Next {
         mark: (number.to_owned(), unit.to_owned()),
         on: html! { strong { (units.length(next.from_fresh_face)) } (from) ", about " strong { (band.middle) } "." },
         said: format!("{before}{}, four times in five.{counts}{twin}", sentence_case(&band.between())),
     }
+}
+
+fn later(found: &Found<'_>, visit: &Visit) -> Vec<(String, Next, Scale)> {
+    let (board, Ok(plan)) = (&found.board, &found.board.plan) else { return Vec::new() };
+    let Some(next) = board.next.as_ref().filter(|_| board.unweighed.is_empty()) else { return Vec::new() };
+    let after = (next.made.n + 1..).zip(board.ahead.iter().skip(1));
+    after
+        .map(|(n, portion)| {
+            let cut = NextCut {
+                made: Made { n, from: portion.from, to: portion.to },
+                mark: portion.to - plan.zero,
+                from_fresh_face: portion.to - portion.from,
+                mass: portion.mass,
+                want: portion.want,
+                twin: None,
+                passed_over: None,
+            };
+            let scale = Scale {
+                n,
+                next: Some(n),
+                marks: Some((portion.from.mm(), portion.to.mm())),
+                twin_of: Some(n - 1),
+                is_twin: false,
+                waiting: Vec::new(),
+                ..weigh::scale(found, visit)
+            };
+            let heading = format!("{}, portion {n} of {}: the next mark", found.piece.word, board.of);
+            (heading, next_words(&cut, board, &visit.units), scale)
+        })
+        .collect()
 }
 
 fn weigh_answer(found: &Found<'_>) -> Markup {
@@ -183,7 +220,7 @@ fn end_answer(found: &Found<'_>, visit: &Visit) -> Markup {
     let sum: Mass = board.cut.iter().map(|cut| cut.portion.weighed.mass).sum();
     let left = board.left.g();
     html! {
-        strong { (portions_of(board.cut.len())) } ", " (visit.units.mass(sum, Grain::Reading)) ". "
+        strong { (sentence_case(&portions_of(board.cut.len()))) } ", " (visit.units.mass(sum, Grain::Reading)) ". "
         @if left > END_G {
             strong { (visit.units.mass(board.left, Grain::Forecast)) } " lie on the board still: ends, trim, fat."
         } @else {
@@ -194,82 +231,6 @@ fn end_answer(found: &Found<'_>, visit: &Visit) -> Markup {
 
 /// Less than this on the board is drip and the scale's error.
 const END_G: f64 = 15.0;
-
-fn heaps_of(found: &Found<'_>, visit: &Visit) -> Heaps {
-    let ends = found.board.plan.as_ref().map_or(("first end".into(), "last end".into()), |plan| plan.ends.clone());
-    let bone = found.piece.received.cut.contains("bone-in") || found.piece.received.cut.contains("t-bone");
-    let mut parts = vec![
-        PartName::EndsFirst,
-        PartName::EndsLast,
-        PartName::LeanTrim,
-        PartName::CleanFat,
-        PartName::SilverSkin,
-        PartName::Cap,
-        PartName::Bone,
-        PartName::Other,
-    ];
-    if !bone {
-        parts.retain(|part| *part != PartName::Bone);
-    }
-    let weighed = |part: PartName| found.board.heaps.iter().any(|(name, _)| *name == part);
-    let likely = |part: &&PartName| !matches!(part, PartName::Cap | PartName::Other);
-    let start = parts.iter().filter(likely).find(|part| !weighed(**part)).map_or("lean-trim", |part| part.word());
-    let name = |part: PartName| match part {
-        PartName::EndsFirst => format!("off the {}", ends.0),
-        PartName::EndsLast => format!("off the {}", ends.1),
-        other => part_name(other, None),
-    };
-    Heaps {
-        options: parts
-            .into_iter()
-            .map(|part| {
-                let sum: Mass =
-                    found.board.heaps.iter().filter(|(name, _)| *name == part).map(|(_, mass)| *mass).sum();
-                let weighed = if sum.g() > 0.0 { format!(", {}", visit.units.mass(sum, Grain::Reading)) } else { String::new() };
-                let bin = if heaps::is_waste(part) { " (bin)" } else { "" };
-                (part.word(), format!("{}{bin}{weighed}", name(part)))
-            })
-            .collect(),
-        start,
-        unit: if visit.units.pounds { "oz" } else { "g" },
-    }
-}
-
-fn drawing(plan: &Plan, board: &Board<'_>, units: &Units) -> (Side, String) {
-    let from_zero = |length: Length| (length - plan.zero).mm();
-    let weighed = plan.plan.portions.iter().filter(|portion| portion.weighed).zip(&board.cut).map(|(portion, cut)| Slice {
-        n: cut.portion.n,
-        from_mm: from_zero(portion.from),
-        to_mm: from_zero(portion.to),
-        cut: true,
-    });
-    let made = board.unweighed.iter().map(|made| Slice {
-        n: made.n,
-        from_mm: from_zero(made.from),
-        to_mm: from_zero(made.to),
-        cut: true,
-    });
-    let first = board.next.as_ref().map_or(1, |next| next.made.n);
-    let ahead = (first..).zip(&board.ahead).map(|(n, portion)| Slice {
-        n,
-        from_mm: from_zero(portion.from),
-        to_mm: from_zero(portion.to),
-        cut: false,
-    });
-    let slices: Vec<Slice> = weighed.chain(made).chain(ahead).collect();
-    let next = board.next.as_ref().map(|next| (next.mark.mm(), units.length(next.mark)));
-    let cut = board.cut.len() + board.unweighed.len();
-    let sentence = match &next {
-        Some((_, mark)) => format!(
-            "The piece from the side, {} long. {} cut. The next mark stands at {mark}; {} planned after it.",
-            units.length(plan.plan.length),
-            sentence_case(&counted(cut, "portion is", "portions are")),
-            number_word(board.ahead.len().saturating_sub(1))
-        ),
-        None => format!("The piece from the side, {} long, cut into {}.", units.length(plan.plan.length), portions_of(cut)),
-    };
-    (side::side(plan, units, slices, next), sentence)
-}
 
 /// `386 g, taken as portion 6. Six grams over. The eight to come: 379 g each, last mark at 420 mm.`
 fn last(board: &Board<'_>, units: &Units) -> Vec<String> {
@@ -306,7 +267,8 @@ fn rest(plan: &Plan, board: &Board<'_>, units: &Units) -> Option<String> {
 
 fn line(cut: &Cut<'_>, slug: &str, units: &Units) -> Line {
     let signed = |words: String, over: bool| format!("{}{words}", if over { "+" } else { "" });
-    let bare = |words: String| words.rsplit_once('\u{202f}').map_or(words.clone(), |(number, _)| number.to_owned());
+    let bare =
+        |words: String| words.rsplit_once('\u{202f}').map_or(words.clone(), |(number, _)| number.to_owned());
     Line {
         n: cut.portion.n,
         link: format!("/piece/{slug}/{}", cut.portion.n),
@@ -330,7 +292,12 @@ fn caption(board: &Board<'_>, units: &Units) -> String {
         },
         _ => None,
     });
-    format!("{} in {}{}", units.mass(sum, Grain::Reading), number_word(board.cut.len()), wanted.unwrap_or_default())
+    format!(
+        "{} in {}{}",
+        units.mass(sum, Grain::Reading),
+        number_word(board.cut.len()),
+        wanted.unwrap_or_default()
+    )
 }
 
 fn gives_up(plan: &Plan, board: &Board<'_>, units: &Units) -> Option<String> {
@@ -372,7 +339,11 @@ fn notes(found: &Found<'_>) -> Vec<String> {
     let mut notes: Vec<String> = plan
         .unlikely
         .iter()
-        .map(|n| format!("Portion {n} does not fit its marks: the plan goes on without its weight. Weigh it again?"))
+        .map(|n| {
+            format!(
+                "Portion {n} does not fit its marks: the plan goes on without its weight. Weigh it again?"
+            )
+        })
         .collect();
     if found.piece.plan.is_none() {
         notes.push("No plan is settled: this one is only proposed.".to_owned());

@@ -2,9 +2,9 @@
 
 use catalogue::{Region, official_rule};
 
-use crate::house::Visit;
 use super::query::Found;
 use super::view::Warm;
+use crate::house::Visit;
 
 pub(super) fn warm(found: &Found<'_>, visit: &Visit) -> Warm {
     let Some(warm) = &found.board.warm else {
@@ -22,8 +22,16 @@ pub(super) fn warm(found: &Found<'_>, visit: &Visit) -> Warm {
         format!("On the board since {since}.")
     };
     Warm::Out {
-        heading: if warm.over { format!("Overdue: back in the cold by {by}") } else { format!("Back in the cold by {by}") },
-        said: if warm.over { format!("{said} What is cut goes into the fridge now, the rest after it.") } else { said },
+        heading: if warm.over {
+            format!("Overdue: back in the cold by {by}")
+        } else {
+            format!("Back in the cold by {by}")
+        },
+        said: if warm.over {
+            format!("{said} What is cut goes into the fridge now, the rest after it.")
+        } else {
+            said
+        },
         law: rule.map(|rule| (rule.words(visit.units.temperature), rule.cited())),
         over: warm.over,
         place: fridge(visit),

@@ -95,13 +95,19 @@ fn ask_about(reading: &mut Reading<'_>, visit: &Visit, found: &Found<'_>, mass: 
     let Some(doubt) = doubt(mass, next.mass, next.from_fresh_face) else { return };
     let units = &visit.units;
     let (weight, thick) = (units.mass(mass, Grain::Reading), units.length(next.from_fresh_face));
-    reading.refuse("mass", match doubt {
-        Doubt::TwoOnThePan => format!("{weight} for {thick}? Two pieces on the pan?"),
-        Doubt::NotAllOfIt => format!("{weight} for {thick}? Does part of it lie beside the pan?"),
-        Doubt::BesideTheMark(likely) => {
-            format!("{weight} for {thick}? That would be {} thick: cut beside the mark?", units.length(likely))
-        }
-    });
+    reading.refuse(
+        "mass",
+        match doubt {
+            Doubt::TwoOnThePan => format!("{weight} for {thick}? Two pieces on the pan?"),
+            Doubt::NotAllOfIt => format!("{weight} for {thick}? Does part of it lie beside the pan?"),
+            Doubt::BesideTheMark(likely) => {
+                format!(
+                    "{weight} for {thick}? That would be {} thick: cut beside the mark?",
+                    units.length(likely)
+                )
+            }
+        },
+    );
 }
 
 /// The name of the want a portion meets, where it has one.

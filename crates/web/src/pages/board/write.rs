@@ -38,7 +38,9 @@ pub(super) fn read(reading: &mut Reading<'_>, visit: &Visit, found: &Found<'_>, 
             Told::Written(Some(vec![moved(reading, found, place)]), here)
         }
         _ => {
-            reading.refuse_whole("This form is not one of the board’s. Open the page anew and send it once more.");
+            reading.refuse_whole(
+                "This form is not one of the board’s. Open the page anew and send it once more.",
+            );
             Told::Written(None, here)
         }
     }
@@ -53,7 +55,9 @@ fn undo(reading: &mut Reading<'_>, visit: &Visit, found: &Found<'_>, sent: &Sent
             Some(vec![reading.entry(body)])
         }
         None => {
-            reading.refuse_whole("Something was weighed since this page was made. Look at the list before undoing.");
+            reading.refuse_whole(
+                "Something was weighed since this page was made. Look at the list before undoing.",
+            );
             None
         }
     }

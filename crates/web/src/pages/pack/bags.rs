@@ -8,16 +8,14 @@ use super::view::Line;
 use crate::plot::pairs::Pair;
 use crate::words::{number_word, sentence_case};
 
-/// Tenths of a millimetre: a pair is told from another one by less than a whole one.
+/// How far apart: whole millimetres, since no knife holds less.
 pub(super) fn apart_words(apart: Length, units: &Units) -> String {
-    match units.length {
-        quantity::LengthUnit::Millimetre => format!("{:.1}\u{202f}mm", apart.mm()),
-        quantity::LengthUnit::Inch => format!("{:.2}\u{202f}in", apart.inch()),
-    }
+    units.length(apart)
 }
 
 pub(super) fn pairs(found: &Found<'_>) -> Vec<Pair> {
-    let now: Vec<u32> = found.packing.next.iter().flat_map(|bag| &bag.portions).map(|m| m.portion.n).collect();
+    let now: Vec<u32> =
+        found.packing.next.iter().flat_map(|bag| &bag.portions).map(|m| m.portion.n).collect();
     let mut all: Vec<(u32, Pair)> = Vec::new();
     let sealed = found.packing.sealed.iter().map(|sealed| &sealed.portions);
     let ahead = found.packing.ahead.iter().map(|bag| &bag.portions);
@@ -51,12 +49,14 @@ pub(super) fn widest(found: &Found<'_>, units: &Units) -> Option<String> {
     let pairs = pairs(found);
     let apart = |pair: &Pair| (pair.thickness.0 - pair.thickness.1).abs();
     let widest = pairs.iter().max_by(|a, b| apart(a).total_cmp(&apart(b)))?;
-    (apart(widest) >= 0.05)
-        .then(|| format!("Widest apart: {}, by {}.", widest.name, apart_words(Length::from_mm(apart(widest)), units)))
+    (apart(widest) >= 0.5).then(|| {
+        format!("Widest apart: {}, by {}.", widest.name, apart_words(Length::from_mm(apart(widest)), units))
+    })
 }
 
 pub(super) fn rows(found: &Found<'_>, units: &Units) -> Vec<Line> {
-    let mut lines: Vec<(u32, Line)> = found.packing.sealed.iter().map(|sealed| sealed_line(sealed, units)).collect();
+    let mut lines: Vec<(u32, Line)> =
+        found.packing.sealed.iter().map(|sealed| sealed_line(sealed, units)).collect();
     for (place, bag) in found.packing.ahead.iter().enumerate() {
         let places: Vec<String> = bag.portions.iter().map(|member| member.portion.n.to_string()).collect();
         let state = match place {

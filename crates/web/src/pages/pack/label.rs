@@ -36,7 +36,7 @@ impl<S: Send + Sync> FromRequestParts<S> for Base {
 }
 
 /// The base of a host and port.
-pub(crate) fn base_of(host: &str) -> Base {
+fn base_of(host: &str) -> Base {
     let name = match host.rsplit_once(':') {
         Some((name, port)) if port.bytes().all(|byte| byte.is_ascii_digit()) => name,
         _ => host,
@@ -54,10 +54,12 @@ pub(crate) struct On {
 }
 
 /// What labels are printed on: as asked, else as set, else the roll.
-pub(crate) fn printing(visit: &Visit, on: Option<&str>, from: Option<&str>) -> Printing {
+fn printing(visit: &Visit, on: Option<&str>, from: Option<&str>) -> Printing {
     let on = on.or_else(|| visit.settings().text("label.on"));
     match on {
-        Some("sheet") => Printing::Sheet { from: from.and_then(|from| from.trim().parse().ok()).unwrap_or(1) },
+        Some("sheet") => {
+            Printing::Sheet { from: from.and_then(|from| from.trim().parse().ok()).unwrap_or(1) }
+        }
         _ => Printing::Roll,
     }
 }
@@ -94,8 +96,9 @@ fn print(visit: &Visit, packs: &[&Pack], on: &On, base: &Base, name: &str) -> Re
         .collect();
     let printing = printing(visit, on.on.as_deref(), on.from.as_deref());
     let pdf = papers::labels(&labels, printing);
-    pdf.map(|pdf| pdf_named(name, pdf))
-        .map_err(|error| Failure::no_such("This print", format!("{}.", crate::words::sentence_case(&error.to_string()))))
+    pdf.map(|pdf| pdf_named(name, pdf)).map_err(|error| {
+        Failure::no_such("This print", format!("{}.", crate::words::sentence_case(&error.to_string())))
+    })
 }
 
 pub(crate) fn no_such_pack(slug: &str) -> Failure {

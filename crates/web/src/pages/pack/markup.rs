@@ -53,27 +53,31 @@ fn done(view: &View) -> Markup {
 }
 
 fn label_section(view: &View, label: &Label) -> Markup {
-    section("label", &format!("The label of {}, at its true size", label.name), html! {
-        div class="labels" {
-            @for picture in &label.pictures {
-                figure { (picture.svg) figcaption { (picture.caption) } }
-            }
-        }
-        p class="quiet off" { "The code opens this pack’s page. No printer: write " (label.by_hand) " by hand; that finds it as well." }
-        @if let Some(warning) = &label.warning { p class="off" { (overdue(warning)) } }
-        div class="acts off" {
-            @for (place, picture) in label.pictures.iter().enumerate() {
-                a class={ "press" @if place == 0 { " first" } } href={ "/pack/" (label.slug) "/label.pdf?on=" (picture.on) } {
-                    "Print on a " (picture.on)
+    section(
+        "label",
+        &format!("The label of {}, at its true size", label.name),
+        html! {
+            div class="labels" {
+                @for picture in &label.pictures {
+                    figure { (picture.svg) figcaption { (picture.caption) } }
                 }
             }
-            @if label.packs > 1 {
-                @if let Some(picture) = label.pictures.last() {
-                    a class="press" href={ "/piece/" (view.slug) "/labels.pdf?on=" (picture.on) } { "All " (label.packs) ", on " (picture.on) "s" }
+            p class="quiet off" { "The code opens this pack’s page. No printer: write " (label.by_hand) " by hand; that finds it as well." }
+            @if let Some(warning) = &label.warning { p class="off" { (overdue(warning)) } }
+            div class="acts off" {
+                @for (place, picture) in label.pictures.iter().enumerate() {
+                    a class={ "press" @if place == 0 { " first" } } href={ "/pack/" (label.slug) "/label.pdf?on=" (picture.on) } {
+                        "Print on a " (picture.on)
+                    }
+                }
+                @if label.packs > 1 {
+                    @if let Some(picture) = label.pictures.last() {
+                        a class="press" href={ "/piece/" (view.slug) "/labels.pdf?on=" (picture.on) } { "All " (label.packs) ", on " (picture.on) "s" }
+                    }
                 }
             }
-        }
-    })
+        },
+    )
 }
 
 fn bags(view: &View) -> Markup {

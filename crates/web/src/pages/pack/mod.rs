@@ -9,7 +9,7 @@ mod seal;
 mod tests;
 mod view;
 
-pub(crate) use label::{Base, all as labels, base_of, pdf, printing};
+pub(crate) use label::{Base, all as labels, no_such_pack, pdf};
 
 use axum::extract::{Path, State};
 use axum::http::StatusCode;
@@ -51,9 +51,7 @@ pub(crate) async fn write(
     let entries = seal::read(&mut reading, &visit, id, &sent);
     match reading.write(&house, entries).await? {
         Ok(()) => Ok(Redirect::to(&format!("/piece/{}/pack", word.to_lowercase())).into_response()),
-        Err(typed) => {
-            page(&house, visit, id, (asked.0, base), typed, StatusCode::UNPROCESSABLE_ENTITY).await
-        }
+        Err(typed) => page(&house, visit, id, (asked.0, base), typed, StatusCode::UNPROCESSABLE_ENTITY).await,
     }
 }
 

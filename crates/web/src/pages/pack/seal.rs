@@ -57,14 +57,18 @@ const LATER: &str = "-";
 fn contents(reading: &mut Reading<'_>, state: &State, piece: Uuid, sent: &Sent) -> Option<Contents> {
     let id = |text: &str| Uuid::parse_str(text).ok();
     if sent.form() == HEAP {
-        let part = sent.get("part").and_then(id).filter(|part| state.part(*part).is_some_and(|p| p.piece == piece));
+        let part =
+            sent.get("part").and_then(id).filter(|part| state.part(*part).is_some_and(|p| p.piece == piece));
         if part.is_none() {
             reading.refuse_whole("That heap is not one of this piece. Open the page anew.");
         }
         return part.map(Contents::Part);
     }
-    let portions: Vec<Uuid> =
-        sent.all("portion").filter_map(id).filter(|p| state.portion(*p).is_some_and(|p| p.piece == piece)).collect();
+    let portions: Vec<Uuid> = sent
+        .all("portion")
+        .filter_map(id)
+        .filter(|p| state.portion(*p).is_some_and(|p| p.piece == piece))
+        .collect();
     if portions.is_empty() {
         reading.refuse_whole("No portion is in that bag. Open the page anew.");
         return None;
@@ -88,12 +92,14 @@ fn fits(reading: &mut Reading<'_>, visit: &Visit, meat: Mass, with_bag: Mass) ->
     let shown = |mass: Mass| visit.units.mass(mass, Grain::Reading);
     let slack = record::scale_error(meat, visit.settings().scale_division()) * 2.0;
     if with_bag < meat - slack {
-        let words = format!("{} with its bag, but {} of meat went in. Weigh it again.", shown(with_bag), shown(meat));
+        let words =
+            format!("{} with its bag, but {} of meat went in. Weigh it again.", shown(with_bag), shown(meat));
         reading.refuse("with_bag", words);
         return false;
     }
     if (with_bag - meat).g() > LARGEST_BAG_G {
-        let words = format!("{} for {} of meat and a bag? Something else on the pan?", shown(with_bag), shown(meat));
+        let words =
+            format!("{} for {} of meat and a bag? Something else on the pan?", shown(with_bag), shown(meat));
         reading.refuse("with_bag", words);
         return false;
     }
@@ -108,7 +114,7 @@ pub(super) fn draw(view: &View, bagging: &Bagging, typed: &Typed) -> Markup {
         form method="post" action=(view.to) id=(ID) data-entry autocomplete="off" {
             (hidden_id(typed, SEAL))
             @for portion in &bagging.portions { input type="hidden" name="portion" value=(portion); }
-            (fields(view, typed))
+            (fields(view, typed, true))
             @for words in typed.whole() { p class="wrong" role="alert" { (words) } }
         }
     }
@@ -123,16 +129,17 @@ pub(super) fn draw_heap(view: &View, part: &str, typed: &Typed) -> Markup {
         form method="post" action=(view.to) data-entry autocomplete="off" {
             (hidden_id(typed, HEAP))
             input type="hidden" name="part" value=(part);
-            (fields(view, typed))
+            (fields(view, typed, false))
             @for words in typed.whole() { p class="wrong" role="alert" { (words) } }
             div class="acts" { button class="press" { "Sealed" } }
         }
     }
 }
 
-fn fields(view: &View, typed: &Typed) -> Markup {
+fn fields(view: &View, typed: &Typed, portions: bool) -> Markup {
     let place = Choice { name: "place", label: "Put in", options: &view.places(), start: &view.place };
-    let seals = Choice { name: "sealed", label: "Sealed", options: &[("1", "once"), ("2", "twice")], start: "1" };
+    let seals =
+        Choice { name: "sealed", label: "Sealed", options: &[("1", "once"), ("2", "twice")], start: "1" };
     let salt =
         Choice { name: "salted", label: "Salt", options: &[("no", "none"), ("yes", "salted")], start: "no" };
     html! {
@@ -141,7 +148,7 @@ fn fields(view: &View, typed: &Typed) -> Markup {
             (Field::text("bag_lot", "Bag lot").unknown("not known").draw(typed))
         }
         (seals.pick(typed))
-        (salt.pick(typed))
+        @if portions { (salt.pick(typed)) }
         div class="fields" {
             (place.list(typed))
             (Field::text("spot", "Where in there").unknown("not said").draw(typed))

@@ -172,7 +172,9 @@ fn answer(found: &Found<'_>, visit: &Visit) -> Markup {
         return match (found.packing.sealed.len(), found.piece.portions.is_empty()) {
             (_, true) => html! { "Nothing is cut yet. Bags are filled once portions are weighed." },
             (0, false) => html! { "Nothing waits for a bag." },
-            (count, false) => html! { "All is packed: " strong { (counted(count, "bag", "bags")) } " sealed." },
+            (count, false) => {
+                html! { "All is packed: " strong { (counted(count, "bag", "bags")) } " sealed." }
+            }
         };
     };
     let mass = units.mass(bag.mass, Grain::Reading);
@@ -196,7 +198,11 @@ fn alike(bag: &Bag<'_>, units: &Units) -> String {
     match (one.thickness, other.thickness) {
         (Some(a), Some(b)) => {
             let (a, b) = (units.length(a.length()), units.length(b.length()));
-            if a == b { format!("both {a} thick, {grams}. ") } else { format!("{a} and {b} thick, {grams}. ") }
+            if a == b {
+                format!("both {a} thick, {grams}. ")
+            } else {
+                format!("{a} and {b} thick, {grams}. ")
+            }
         }
         _ => format!("{grams}. "),
     }
@@ -217,7 +223,9 @@ fn said(found: &Found<'_>) -> Vec<String> {
         Some(_) | None => {}
     }
     let loose = found.instead.first.is_some_and(|first| {
-        found.packing.sealed.iter().any(|sealed| sealed.pack.leaker.is_some() && sealed.portions.iter().any(|m| m.portion.n == first))
+        found.packing.sealed.iter().any(|sealed| {
+            sealed.pack.leaker.is_some() && sealed.portions.iter().any(|m| m.portion.n == first)
+        })
     });
     if loose {
         said.push("Its bag came loose; the new one takes its place.".to_owned());
@@ -225,12 +233,7 @@ fn said(found: &Found<'_>) -> Vec<String> {
     said
 }
 
-fn bagging(
-    found: &Found<'_>,
-    bag: &Bag<'_>,
-    units: &Units,
-    start: &[(&'static str, String)],
-) -> Bagging {
+fn bagging(found: &Found<'_>, bag: &Bag<'_>, units: &Units, start: &[(&'static str, String)]) -> Bagging {
     let salted = bag.portions.iter().any(|member| !member.portion.salted.is_empty());
     let mut start = start.to_vec();
     if salted {
@@ -256,7 +259,10 @@ fn partners(found: &Found<'_>, bag: &Bag<'_>, units: &Units) -> Vec<(u32, String
         .map(|member| ((mm(member) - mm(first)).abs(), member.portion.n))
         .collect();
     others.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
-    others.into_iter().map(|(apart, n)| (n, format!("{} apart", bags::apart_words(Length::from_mm(apart), units)))).collect()
+    others
+        .into_iter()
+        .map(|(apart, n)| (n, format!("{} apart", bags::apart_words(Length::from_mm(apart), units))))
+        .collect()
 }
 
 /// The label of the pack sealed last.
@@ -297,7 +303,11 @@ fn lot(lot: &Lot, ahead: usize) -> Option<String> {
         (0, _) => format!("None of {} came loose so far.", lot.sealed),
         (1, Some(name)) => format!("One of {} came loose so far, {name}.", lot.sealed),
         (count, Some(name)) => {
-            format!("{} of {} came loose so far, the last {name}.", sentence_case(&number_word(count as usize)), lot.sealed)
+            format!(
+                "{} of {} came loose so far, the last {name}.",
+                sentence_case(&number_word(count as usize)),
+                lot.sealed
+            )
         }
         (count, None) => format!("{count} of {} came loose so far.", lot.sealed),
     };
@@ -307,7 +317,8 @@ fn lot(lot: &Lot, ahead: usize) -> Option<String> {
     }
     let expected = lot.expected(bags);
     let word = |count: u32| if count == 0 { "none".to_owned() } else { number_word(count as usize) };
-    let these = if bags == 1 { "with this one".to_owned() } else { format!("among these {}", number_word(ahead)) };
+    let these =
+        if bags == 1 { "with this one".to_owned() } else { format!("among these {}", number_word(ahead)) };
     Some(if expected.likely == expected.at_most {
         format!("{so_far} Expect {} {these}.", word(expected.likely))
     } else {

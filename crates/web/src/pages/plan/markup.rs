@@ -7,7 +7,7 @@ use super::write::{NEAREST, OTHER, TAKE};
 use super::{measure, wants};
 use crate::parts::{Typed, answer, hidden_id, narrow, said, section, thread};
 use crate::plot::rule::Rule;
-use crate::plot::{piece, picture, profile};
+use crate::plot::{picture, piece, profile};
 
 pub(super) fn main(view: &View, typed: &Typed) -> Markup {
     html! {
@@ -46,7 +46,11 @@ fn runs(planned: &Planned) -> Markup {
         .iter()
         .map(|line| format!("{}: {} from {} to {}.", line.kept, line.runs, line.first, line.last))
         .collect();
-    picture(profile::height(planned.profiles.len()), &words.join(" "), &profile::profiles(&along, 0.0, &planned.profiles))
+    picture(
+        profile::height(planned.profiles.len()),
+        &words.join(" "),
+        &profile::profiles(&along, 0.0, &planned.profiles),
+    )
 }
 
 fn acts(view: &View, planned: &Planned, typed: &Typed) -> Markup {

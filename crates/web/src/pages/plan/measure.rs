@@ -94,7 +94,10 @@ pub(super) fn draw(view: &View, typed: &Typed) -> Markup {
     let from = Choice {
         name: "from_end",
         label: "Measured from",
-        options: &[(start.ends.0.as_str(), start.ends.0.as_str()), (start.ends.1.as_str(), start.ends.1.as_str())],
+        options: &[
+            (start.ends.0.as_str(), start.ends.0.as_str()),
+            (start.ends.1.as_str(), start.ends.1.as_str()),
+        ],
         start: &start.ends.0,
     };
     let fields = html! {

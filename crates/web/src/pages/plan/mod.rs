@@ -11,7 +11,7 @@ mod view;
 mod wants;
 mod write;
 
-pub(crate) use strip::show as strip;
+pub(crate) use strip::{pdf_named, show as strip};
 
 use axum::extract::{Path, State};
 use axum::http::StatusCode;

@@ -20,11 +20,18 @@ pub(super) fn profiles(plan: &Plan, units: &Units) -> Vec<Profile> {
 
 fn profile(portions: &[PlannedPortion], main: usize, aim: Aim, units: &Units) -> Option<Profile> {
     let by_weight = matches!(aim, Aim::Portion(_));
-    let value = |portion: &PlannedPortion| if by_weight { portion.thickness.mm() } else { portion.mass.median * 1000.0 };
-    let shown = |value: f64| {
-        if by_weight { units.length(Length::from_mm(value)) } else { units.mass(Mass::from_g(value), Grain::Forecast) }
+    let value = |portion: &PlannedPortion| {
+        if by_weight { portion.thickness.mm() } else { portion.mass.median * 1000.0 }
     };
-    let of_this: Vec<&PlannedPortion> = portions.iter().filter(|portion| portion.want == Some(main)).collect();
+    let shown = |value: f64| {
+        if by_weight {
+            units.length(Length::from_mm(value))
+        } else {
+            units.mass(Mass::from_g(value), Grain::Forecast)
+        }
+    };
+    let of_this: Vec<&PlannedPortion> =
+        portions.iter().filter(|portion| portion.want == Some(main)).collect();
     let (first, last) = (of_this.first()?, of_this.last()?);
     Some(Profile {
         kept: format!("Keep {}", aim_words(aim, units)),
@@ -33,7 +40,11 @@ fn profile(portions: &[PlannedPortion], main: usize, aim: Aim, units: &Units) ->
         last: shown(value(last)),
         treads: of_this
             .iter()
-            .map(|portion| Tread { from_mm: portion.from.mm(), to_mm: portion.to.mm(), value: value(portion) })
+            .map(|portion| Tread {
+                from_mm: portion.from.mm(),
+                to_mm: portion.to.mm(),
+                value: value(portion),
+            })
             .collect(),
     })
 }
@@ -74,7 +85,8 @@ fn spread(portions: &[PlannedPortion], want: Option<usize>) -> Option<(f64, f64)
         let (low, high) = values.fold((f64::MAX, f64::MIN), |(low, high), v| (low.min(v), high.max(v)));
         high - low
     };
-    (!of_this.is_empty()).then(|| (run(&|portion| portion.thickness.mm()), run(&|portion| portion.mass.median * 1000.0)))
+    (!of_this.is_empty())
+        .then(|| (run(&|portion| portion.thickness.mm()), run(&|portion| portion.mass.median * 1000.0)))
 }
 
 /// `16 of 345 g`
@@ -88,10 +100,15 @@ pub(super) fn narrow(plan: &Plan, units: &Units) -> Option<String> {
     let share = format!("{:.0}\u{202f}%", narrowing.share * 100.0);
     Some(match &narrowing.measure {
         Measure::Length => format!("Measure its length. It makes {share} of the width of each weight."),
-        Measure::Mass => format!("Weigh it with the bag off. That makes {share} of the width of each weight."),
+        Measure::Mass => {
+            format!("Weigh it with the bag off. That makes {share} of the width of each weight.")
+        }
         Measure::Stations(places) => {
             let places: Vec<String> = places.iter().map(|place| units.length(*place)).collect();
-            format!("Measure width and height at {}. Its section makes {share} of the width.", and_list(&places))
+            format!(
+                "Measure width and height at {}. Its section makes {share} of the width.",
+                and_list(&places)
+            )
         }
     })
 }
@@ -105,7 +122,9 @@ pub(super) fn cap(plan: &Plan) -> Option<String> {
     }
     let mean = |part: &[f64]| part.iter().sum::<f64>() / part.len() as f64 * 100.0;
     let (first, last) = (mean(&shares[..quarter]), mean(&shares[shares.len() - quarter..]));
-    let run = |from: usize, to: usize| if from == to { format!("{from} shows") } else { format!("{from} to {to} show") };
+    let run = |from: usize, to: usize| {
+        if from == to { format!("{from} shows") } else { format!("{from} to {to} show") }
+    };
     Some(format!(
         "{} about {first:.0}\u{202f}% of the face as cap, {} about {last:.0}\u{202f}%. Split it by turns, one from each end.",
         sentence_case(&run(1, quarter)),
@@ -115,7 +134,8 @@ pub(super) fn cap(plan: &Plan) -> Option<String> {
 
 pub(super) fn basis(plan: &Plan) -> String {
     match plan.own_pieces {
-        0 => "How mass lies along such a piece is assumed, not measured; your own pieces take its place.".to_owned(),
+        0 => "How mass lies along such a piece is assumed, not measured; your own pieces take its place."
+            .to_owned(),
         1 => "Learned from one piece of yours, and assumed beyond that.".to_owned(),
         own => format!("Learned from {} of yours.", counted(own, "piece", "pieces")),
     }

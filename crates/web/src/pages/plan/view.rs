@@ -195,7 +195,9 @@ fn said(plan: &Plan, units: &Units) -> Vec<String> {
     said.extend(how_sure(plan, &ahead, cut, units));
     said.extend(from_where(plan));
     if plan.plan.not_a_roll {
-        said.push("This cut is no single run of muscle: bands are wide, and it is better parted first.".to_owned());
+        said.push(
+            "This cut is no single run of muscle: bands are wide, and it is better parted first.".to_owned(),
+        );
     }
     said
 }
@@ -213,7 +215,10 @@ fn how_sure(plan: &Plan, ahead: &[&PlannedPortion], cut: usize, units: &Units) -
     } else {
         format!("{} weighs {}, {} {}", called(widest, plan), band(widest), called(surest, plan), band(surest))
     };
-    Some(format!("{}, four times in five. Every weighing narrows the rest.", crate::words::sentence_case(&format!("{after}{words}"))))
+    Some(format!(
+        "{}, four times in five. Every weighing narrows the rest.",
+        crate::words::sentence_case(&format!("{after}{words}"))
+    ))
 }
 
 fn called(portion: &PlannedPortion, plan: &Plan) -> String {
@@ -231,8 +236,12 @@ fn weighings(count: usize) -> String {
 fn from_where(plan: &Plan) -> Option<String> {
     match &plan.asked.from {
         AskedFrom::Settled => None,
-        AskedFrom::LastTime(word) => Some(format!("Nothing is settled yet: this is what was wanted of {word}.")),
-        AskedFrom::Usual => Some("Nothing is settled yet: this is what is usual. Say what is wanted below.".to_owned()),
+        AskedFrom::LastTime(word) => {
+            Some(format!("Nothing is settled yet: this is what was wanted of {word}."))
+        }
+        AskedFrom::Usual => {
+            Some("Nothing is settled yet: this is what is usual. Say what is wanted below.".to_owned())
+        }
     }
 }
 
@@ -243,10 +252,16 @@ fn planned(plan: &Plan, units: &Units) -> Planned {
         side: side::side(plan, units, slices(plan), None),
         sentence: sentence(plan, units),
         profiles: says::profiles(plan, units),
-        other: plan.other.as_ref().map(|other| {
-            format!("Keep {} instead", aim_words(other.want[other.changed].aim, units))
-        }),
-        wants: plan.asked.want.iter().map(|want| (want_line(want, units), want_more(want, &plan.ends, units))).collect(),
+        other: plan
+            .other
+            .as_ref()
+            .map(|other| format!("Keep {} instead", aim_words(other.want[other.changed].aim, units))),
+        wants: plan
+            .asked
+            .want
+            .iter()
+            .map(|want| (want_line(want, units), want_more(want, &plan.ends, units)))
+            .collect(),
         caption: caption(plan, units, has_weights),
         rows: plan.plan.portions.iter().map(|portion| line(plan, portion, units)).collect(),
         has_cap: plan.plan.portions.iter().any(|portion| portion.cap_share.is_some()),
@@ -306,7 +321,12 @@ fn caption(plan: &Plan, units: &Units, has_weights: bool) -> String {
     let last = plan.plan.marks.last().copied().unwrap_or_default();
     let (first, off) = (plan.zero, plan.plan.length - last);
     let mut words = format!("From the squared {}; ", plan.ends.0);
-    words.push_str(&format!("{} squared off before 0, {} after {}", units.length(first), units.length(off), units.length(last - plan.zero)));
+    words.push_str(&format!(
+        "{} squared off before 0, {} after {}",
+        units.length(first),
+        units.length(off),
+        units.length(last - plan.zero)
+    ));
     if let (false, [want]) = (has_weights, plan.asked.want.as_slice()) {
         words.push_str(&format!(". Each about {}", aim_words(want.aim, units)));
     }
@@ -315,7 +335,8 @@ fn caption(plan: &Plan, units: &Units, has_weights: bool) -> String {
 
 fn measure_start(found: &Found<'_>, visit: &Visit, ends: &(String, String)) -> MeasureStart {
     let (measured, units) = (&found.piece.measured, &visit.units);
-    let length = |length: Option<Length>| length.map_or("not measured".to_owned(), |length| units.length(length));
+    let length =
+        |length: Option<Length>| length.map_or("not measured".to_owned(), |length| units.length(length));
     let slant = |slant: Option<Length>| slant.map_or("not read".to_owned(), |slant| units.length(slant));
     let places = match &found.plan {
         Ok(plan) => [0.1, 0.5, 0.9].map(|share| plan.plan.length * share).to_vec(),

@@ -17,7 +17,8 @@ const MOST: usize = 12;
 /// Reads the form over what was asked before; nothing if something stands against it.
 pub(super) fn read(reading: &mut Reading<'_>, before: Asked) -> Option<Asked> {
     let want: Vec<Want> = (0..MOST).filter_map(|place| line(reading, place)).collect();
-    let [thinnest, thickest] = [reading.length("thinnest", 1.0..=500.0), reading.length("thickest", 1.0..=1000.0)];
+    let [thinnest, thickest] =
+        [reading.length("thinnest", 1.0..=500.0), reading.length("thickest", 1.0..=1000.0)];
     let [first, last] = [reading.length("ends_first", 0.0..=500.0), reading.length("ends_last", 0.0..=500.0)];
     if want.is_empty() && reading.is_good() {
         reading.refuse("size_0", "Nothing is wanted. Say how heavy or how thick a portion shall be.");

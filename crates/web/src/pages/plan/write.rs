@@ -41,14 +41,17 @@ pub(super) fn read(reading: &mut Reading<'_>, visit: &Visit, id: Uuid, sent: &Se
                 (TAKE, _) => now.asked,
                 (_, Some(other)) => Asked { want: other.want.clone(), ..now.asked.clone() },
                 (_, None) => {
-                    reading.refuse_whole("The plan has changed since this page was made. Look at it once more.");
+                    reading
+                        .refuse_whole("The plan has changed since this page was made. Look at it once more.");
                     return None;
                 }
             };
             settle(reading, visit, id, asked)
         }
         _ => {
-            reading.refuse_whole("This form is not one of the plan’s. Open the page anew and send it once more.");
+            reading.refuse_whole(
+                "This form is not one of the plan’s. Open the page anew and send it once more.",
+            );
             None
         }
     }
