@@ -1,0 +1,47 @@
+//! The `OpenAPI` document the program serves of itself.
+
+use super::verbs;
+use axum::Json;
+use serde_json::{Map, Value, json};
+
+/// `GET /api/openapi.json`: every address under `/api`, as `OpenAPI` 3.1.
+pub(super) async fn serve() -> Json<Value> {
+    Json(document())
+}
+
+fn document() -> Value {
+    let paths: Map<String, Value> = verbs::paths().into_iter().collect();
+    json!({
+        "openapi": "3.1.0",
+        "info": {
+            "title": "gambrel",
+            "description": env!("CARGO_PKG_DESCRIPTION"),
+            "version": env!("CARGO_PKG_VERSION"),
+            "license": { "name": "MIT OR Apache-2.0", "identifier": "MIT OR Apache-2.0" },
+        },
+        "tags": [{ "name": "verbs", "description": "A form in, an answer out; nothing is written down." }],
+        "paths": paths,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_address_says_what_it_answers() {
+        let document = document();
+        let paths = document["paths"].as_object().expect("paths");
+        assert!(!paths.is_empty());
+        for (address, item) in paths {
+            for (method, operation) in item.as_object().expect("a path item") {
+                let responses = operation["responses"].as_object().expect("responses");
+                assert!(responses.contains_key("200"), "{method} {address}");
+                assert!(
+                    operation["summary"].as_str().is_some_and(|summary| summary.len() > 10),
+                    "{method} {address}"
+                );
+            }
+        }
+    }
+}
