@@ -1,5 +1,9 @@
 //! One thing to do at an hour, or done at it: what Today, the thread and the supper list.
 
+mod of_supper;
+
+pub use of_supper::{next_steps, portions_words, supper_steps};
+
 use jiff::ZonedDateTime;
 use quantity::Span;
 
