@@ -85,6 +85,8 @@ pub struct Figures {
     pub freezing_point_per_salt: Figure,
     /// Latent heat of evaporation, J/kg.
     pub latent_evaporation: Figure,
+    /// Conductivity of the dry crust that boiling leaves, W/(m·K).
+    pub crust_conductivity: Figure,
     /// Relative uncertainty of the conductivity model.
     pub conductivity_uncertainty: Figure,
     /// Juice pressed out when fully cooked, kg per kg of lean.
@@ -104,13 +106,14 @@ pub struct Figures {
 impl Figures {
     /// All of them, with their names.
     #[must_use]
-    pub fn all(&self) -> [(&'static str, &Figure); 12] {
+    pub fn all(&self) -> [(&'static str, &Figure); 13] {
         [
             ("bound_water_per_protein", &self.bound_water_per_protein),
             ("latent_fusion", &self.latent_fusion),
             ("freezing_point", &self.freezing_point),
             ("freezing_point_per_salt", &self.freezing_point_per_salt),
             ("latent_evaporation", &self.latent_evaporation),
+            ("crust_conductivity", &self.crust_conductivity),
             ("conductivity_uncertainty", &self.conductivity_uncertainty),
             ("juice_share_at_most", &self.juice_share_at_most),
             ("juice_middle", &self.juice_middle),

@@ -23,7 +23,7 @@ pub enum HeatError {
         high_c: f64,
     },
     /// A number is outside what makes sense.
-    #[error("{what} is {found}, allowed: {low} to {high} {unit}; {hint}")]
+    #[error("{what} is {}, allowed: {low} to {high} {unit}; {hint}", told(*found))]
     OutOfRange {
         /// The number, in words.
         what: String,
@@ -94,6 +94,11 @@ pub enum HeatError {
         /// How far it came within that stage, s.
         time_s: f64,
     },
+}
+
+/// A number that was never given is told as such.
+fn told(found: f64) -> String {
+    if found.is_nan() { "missing".to_owned() } else { found.to_string() }
 }
 
 impl HeatError {

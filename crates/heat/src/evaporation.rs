@@ -49,6 +49,9 @@ pub(crate) struct Leaving {
     pub(crate) vapour: f64,
     /// Its slope over the surface temperature.
     pub(crate) slope: f64,
+    /// The part of both that boils.
+    pub(crate) boiled: f64,
+    pub(crate) boiled_slope: f64,
 }
 
 /// The water in the meat.
@@ -60,6 +63,8 @@ pub(crate) struct Wetness {
     dry: f64,
     /// Latent heat of evaporation, J/kg.
     pub(crate) latent: f64,
+    /// Thermal resistance of the crust that a kilogram boiled off a square metre leaves, m²·K/W per kg/m².
+    pub(crate) crust: f64,
     /// Share of the water that still may leave: one until a piece has lost most of it.
     wet: f64,
 }
@@ -72,8 +77,15 @@ impl Wetness {
     pub(crate) fn new(composition: Option<Composition>, density: f64) -> Self {
         let (water, dry) =
             composition.map_or((0.72, 0.26), |c| (c.water, c.protein + c.carbohydrate + c.ash));
-        let latent = figures().latent_evaporation.value;
-        Self { water: water * density, dry: dry.max(0.01) * density, latent, wet: 1.0 }
+        let water = water * density;
+        Self {
+            water,
+            dry: dry.max(0.01) * density,
+            latent: figures().latent_evaporation.value,
+            // The water of its thickness is gone from it.
+            crust: 1.0 / (water.max(1.0) * figures().crust_conductivity.value),
+            wet: 1.0,
+        }
     }
 
     /// After `lost` kg of all that `volume` m³ hold have gone.
@@ -121,12 +133,16 @@ pub(crate) fn leaving(
     };
     let above = surface_c - BOILING_FROM_C;
     if above > 0.0 {
-        leaving.vapour += BOILING * above / wetness.latent;
-        leaving.slope += BOILING / wetness.latent;
+        leaving.boiled_slope = BOILING / wetness.latent;
+        leaving.boiled = leaving.boiled_slope * above;
+        leaving.vapour += leaving.boiled;
+        leaving.slope += leaving.boiled_slope;
     }
     if leaving.vapour > 0.0 && wetness.wet < 1.0 {
-        leaving.vapour *= wetness.wet;
-        leaving.slope *= wetness.wet;
+        for part in [&mut leaving.vapour, &mut leaving.slope, &mut leaving.boiled, &mut leaving.boiled_slope]
+        {
+            *part *= wetness.wet;
+        }
     }
     leaving
 }
@@ -142,7 +158,7 @@ impl Film {
         } else {
             0.0
         };
-        Leaving { vapour: self.strength * (self.drive / rest).ln(), slope }
+        Leaving { vapour: self.strength * (self.drive / rest).ln(), slope, ..Leaving::default() }
     }
 
     /// The flow that film and supply agree on. The film's flow falls as the supply's deficit grows, so there is one root in
@@ -177,11 +193,15 @@ impl Film {
             let newton = s - miss / slope;
             if (newton - s).abs() <= CLOSE * s {
                 // Its slope over temperature at the same drawn water: implicit differentiation.
-                return Leaving { vapour: newton * newton, slope: film.slope * 2.0 * s / slope };
+                return Leaving {
+                    vapour: newton * newton,
+                    slope: film.slope * 2.0 * s / slope,
+                    ..Leaving::default()
+                };
             }
             s = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
         }
-        Leaving { vapour: s * s, slope: 0.0 }
+        Leaving { vapour: s * s, ..Leaving::default() }
     }
 }
 

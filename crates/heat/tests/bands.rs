@@ -127,5 +127,5 @@ fn what_nobody_gave_is_said() {
     assert!(refused.contains("microwave") && refused.contains("fan-oven"), "{refused}");
     let mut sizeless = question;
     sizeless.thickness_m = Value::Unknown;
-    assert!(answer(&sizeless, 8, 1).unwrap_err().to_string().starts_with("thickness"));
+    assert!(answer(&sizeless, 8, 1).unwrap_err().to_string().starts_with("thickness is missing"));
 }

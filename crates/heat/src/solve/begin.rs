@@ -1,6 +1,7 @@
 //! Before the first step: what is asked is checked, and the grid is filled.
 
-use super::grid::End;
+use super::face::Skin;
+use super::grid::{Axis, End};
 use super::march::{Piece, State};
 use crate::{Evaporation, Face, Faces, HeatError, Settings, Shape, Stage, Start, Until};
 
@@ -57,17 +58,19 @@ pub(super) fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result
         }
         u.push(piece.meat.table().u_at_temperature(t));
     }
-    let drawn: Vec<[Vec<f64>; 2]> = piece
-        .grid
-        .axes
-        .iter()
-        .map(|axis| axis.ends.map(|end| vec![drawn_before(stages, end); u.len() / axis.size.len()]))
-        .collect();
-    let gone = drawn.clone();
-    let mut state =
-        State { h: vec![0.0; u.len()], u, drawn, gone, vapour: 0.0, juice: 0.0, heat: 0.0, moved: 0.0 };
-    state.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
-    Ok(state)
+    let lines = |axis: &Axis| u.len() / axis.size.len();
+    let axes = &piece.grid.axes;
+    let skin = |end| Skin { drawn: drawn_before(stages, end), boiled: 0.0 };
+    Ok(State {
+        h: vec![0.0; u.len()],
+        skins: axes.iter().map(|axis| axis.ends.map(|end| vec![skin(end); lines(axis)])).collect(),
+        gone: axes.iter().map(|axis| axis.ends.map(|_| vec![(0.0, 0.0); lines(axis)])).collect(),
+        vapour: 0.0,
+        juice: 0.0,
+        heat: 0.0,
+        moved: 0.0,
+        u,
+    })
 }
 
 fn profile(rows: &[(quantity::Length, quantity::Temperature)], depth: f64) -> f64 {

@@ -3,6 +3,8 @@
 use crate::evaporation::{Wetness, leaving};
 use crate::{Evaporation, Face, Surroundings};
 
+/// m²·K/W: a crust of less is none.
+const THIN: f64 = 1e-6;
 const STEFAN_BOLTZMANN: f64 = 5.670_374e-8;
 
 /// A face with its medium's temperature of the moment.
@@ -24,6 +26,18 @@ pub(crate) struct Flow {
     pub(crate) vapour: f64,
     /// Its slope over the surface temperature.
     pub(crate) vapour_slope: f64,
+    /// The part of both that boils.
+    pub(crate) boiled: f64,
+    pub(crate) boiled_slope: f64,
+}
+
+/// What a face cell has been through.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Skin {
+    /// Water drawn from below its lean part, kg/m².
+    pub(crate) drawn: f64,
+    /// Water boiled off it, kg/m²: the crust it left lies outside the face, which stays moist meat at 100 °C.
+    pub(crate) boiled: f64,
 }
 
 impl<'a> FaceNow<'a> {
@@ -35,21 +49,26 @@ impl<'a> FaceNow<'a> {
         }
     }
 
-    /// What passes at a surface temperature, with `drawn` kg/m² of water gone from below it; `near` is a flow of vapour to
-    /// start from.
+    /// What passes at a surface temperature; `near` is a flow of vapour to start from.
     #[inline]
-    pub(crate) fn flow(&self, surface_c: f64, drawn: f64, near: f64) -> Flow {
+    pub(crate) fn flow(&self, surface_c: f64, skin: Skin, near: f64) -> Flow {
         match *self {
             Self::Insulated | Self::Fixed(_) => Flow::default(),
             Self::Open { around, medium_c, wetness } => {
-                open(around, medium_c, wetness, surface_c, (drawn, near))
+                open(around, medium_c, wetness, surface_c, (skin, near))
             }
         }
     }
 }
 
 #[inline]
-fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, supply: (f64, f64)) -> Flow {
+fn open(
+    around: &Surroundings,
+    medium_c: f64,
+    wetness: Wetness,
+    surface_c: f64,
+    (skin, near): (Skin, f64),
+) -> Flow {
     let bare = |t: f64| {
         let mut heat = around.film_w_m2_k * (medium_c - t);
         let mut slope = -around.film_w_m2_k;
@@ -62,9 +81,10 @@ fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, 
         (heat, slope)
     };
     let share = if around.cover_m2_k_w > 0.0 { around.cover_share } else { 0.0 };
-    let (mut heat, mut slope) = bare(surface_c);
+    let crust = skin.boiled * wetness.crust;
+    let (mut heat, mut slope) = if crust > THIN { covered(bare, crust, surface_c) } else { bare(surface_c) };
     if share > 0.0 {
-        let under = covered(bare, around.cover_m2_k_w, surface_c);
+        let under = covered(bare, around.cover_m2_k_w + crust, surface_c);
         (heat, slope) = (heat + share * (under.0 - heat), slope + share * (under.1 - slope));
     }
     let evaporation = match around.evaporation {
@@ -75,13 +95,15 @@ fn open(around: &Surroundings, medium_c: f64, wetness: Wetness, surface_c: f64, 
     };
     // A trial step may be far off; the vapour curve has a pole at −241 °C.
     let surface_c = surface_c.clamp(-100.0, 500.0);
-    let water = leaving(&evaporation, around.film_w_m2_k, surface_c, supply, wetness);
+    let water = leaving(&evaporation, around.film_w_m2_k, surface_c, (skin.drawn, near), wetness);
     let latent = wetness.latent;
     Flow {
         heat: heat - latent * water.vapour,
         slope: slope - latent * water.slope,
         vapour: water.vapour,
         vapour_slope: water.slope,
+        boiled: water.boiled,
+        boiled_slope: water.boiled_slope,
     }
 }
 

@@ -6,7 +6,7 @@
 //! stepped with those, never read back from `u`, so energy closes whatever the round left undone. What it left undone is in
 //! the next stage's right-hand side.
 
-use super::face::{FaceNow, Flow};
+use super::face::{FaceNow, Flow, Skin};
 use super::grid::{Axis, Cells, Grid};
 use super::lines::{conduct, eliminate, eliminate_mixed};
 use super::spread::{Spread, spread};
@@ -43,13 +43,30 @@ pub(crate) struct Block<'a> {
     pub(crate) table: &'a Table,
     /// Conductivity as a multiple of the table's.
     pub(crate) factor: f64,
+    /// What is left of the thickness, a share: heat has less far to go along the first axis, and less room beside it. (All
+    /// sizes are those of the raw piece, whose enthalpy is counted.)
+    pub(crate) thin: f64,
 }
 
-/// The faces at the ends of every axis at one moment, and the water drawn from below each of their cells.
+impl Block<'_> {
+    /// What multiplies the links along an axis.
+    #[inline]
+    fn links(&self, axis: usize) -> f64 {
+        if axis == 0 { self.factor / self.thin } else { self.factor * self.thin }
+    }
+
+    /// What multiplies the areas at the ends of an axis.
+    #[inline]
+    pub(crate) fn areas(&self, axis: usize) -> f64 {
+        if axis == 0 { 1.0 } else { self.thin }
+    }
+}
+
+/// The faces at the ends of every axis at one moment, and what each of their cells has been through.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Around<'a, 'f> {
     pub(crate) faces: &'a [[FaceNow<'f>; 2]],
-    pub(crate) drawn: &'a [[Vec<f64>; 2]],
+    pub(crate) skins: &'a [[Vec<Skin>; 2]],
 }
 
 /// J/m³ that count as settled: less than a millionth of a kelvin.
@@ -101,8 +118,8 @@ impl Field {
         self.values(block, u);
         rate.fill(0.0);
         let axes = &block.grid.axes;
-        for axis in axes {
-            conduct(axis, block.factor, &self.theta, rate);
+        for (a, axis) in axes.iter().enumerate() {
+            conduct(axis, block.links(a), &self.theta, rate);
         }
         self.meet(block, around, u, rate);
         for i in 0..u.len() {
@@ -117,8 +134,8 @@ impl Field {
             for (i, theta) in self.diagonal.iter_mut().enumerate() {
                 *theta = self.dtheta[i] * self.change[i];
             }
-            conduct(axis, block.factor, &self.diagonal, rate);
-            self.warm_faces(axis, a, rate);
+            conduct(axis, block.links(a), &self.diagonal, rate);
+            self.warm_faces(block, a, rate);
         }
         u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
         self.hold(block, around, (base, tau), rate);
@@ -149,7 +166,7 @@ impl Field {
             if self.any_held && self.held[i].is_some() {
                 continue;
             }
-            let (reach, point) = (tau * block.factor * block.grid.reach[i], block.table.at(u[i]));
+            let (reach, point) = (tau * block.links(0) * block.grid.reach[i], block.table.at(u[i]));
             let straight = self.theta[i] + self.dtheta[i] * self.change[i];
             let missed = reach * (point.theta - straight).abs() / (1.0 + reach * point.dtheta / point.dh);
             let between = 0.5 * tau * (second[i] - first[i]).abs();
@@ -173,7 +190,7 @@ impl Field {
         if self.spreads.is_empty() {
             return;
         }
-        let nothing = Around { faces: &[[FaceNow::Insulated; 2]], drawn: &[[Vec::new(), Vec::new()]] };
+        let nothing = Around { faces: &[[FaceNow::Insulated; 2]], skins: &[[Vec::new(), Vec::new()]] };
         for round in 0..400 {
             self.begin(block, u);
             self.values(block, u);
@@ -190,11 +207,14 @@ impl Field {
                 self.solve(block, &nothing, 0, 0.0);
                 self.any_held = held;
                 u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
+                self.carry(block, h, u);
             } else {
-                // Where Newton circles round the kink, the cells by themselves still close in, only slower.
+                // Where Newton circles round the kink the cells by themselves still close in, half a step at a time.
                 self.change.fill(0.0);
+                let before = u.to_vec();
+                self.carry(block, h, u);
+                u.iter_mut().zip(before).for_each(|(u, before)| *u = 0.5 * (*u + before));
             }
-            self.carry(block, h, u);
         }
     }
 
@@ -227,7 +247,7 @@ impl Field {
         }
         for (a, axis) in block.grid.axes.iter().enumerate() {
             for end in 0..2 {
-                let (face, strength) = (&around.faces[a][end], axis.face[end]);
+                let (face, strength) = (&around.faces[a][end], block.areas(a) * axis.face[end]);
                 match face {
                     FaceNow::Insulated => self.flows[a][end].fill(Flow::default()),
                     FaceNow::Fixed(t) => {
@@ -242,7 +262,7 @@ impl Field {
                         for line in 0..self.flows[a][end].len() {
                             let node = axis.node(line, end);
                             let near = self.flows[a][end][line].vapour;
-                            let flow = face.flow(self.t[node], around.drawn[a][end][line], near);
+                            let flow = face.flow(self.t[node], around.skins[a][end][line], near);
                             rate[node] += strength * flow.heat;
                             self.flows[a][end][line] = flow;
                         }
@@ -253,15 +273,17 @@ impl Field {
     }
 
     /// After the solve along an axis: what its faces' flows gain by the surface's warming.
-    fn warm_faces(&mut self, axis: &Axis, a: usize, rate: &mut [f64]) {
+    fn warm_faces(&mut self, block: &Block, a: usize, rate: &mut [f64]) {
+        let axis = &block.grid.axes[a];
         for end in 0..2 {
-            let strength = axis.face[end];
+            let strength = block.areas(a) * axis.face[end];
             for (line, flow) in self.flows[a][end].iter_mut().enumerate() {
                 if flow.slope != 0.0 {
                     let node = axis.node(line, end);
                     let warmer = self.dt[node] * self.change[node];
                     flow.heat += flow.slope * warmer;
                     flow.vapour += flow.vapour_slope * warmer;
+                    flow.boiled += flow.boiled_slope * warmer;
                     rate[node] += strength * flow.slope * warmer;
                 }
             }
@@ -289,7 +311,8 @@ impl Field {
                     };
                     let mean = self.mean[node] + self.dmean[node] * self.change[node] + beside;
                     let follows = (mean - base[node]) / tau;
-                    self.flows[a][end][line].heat = (follows - rate[node]) / axis.face[end];
+                    self.flows[a][end][line].heat =
+                        (follows - rate[node]) / (block.areas(a) * axis.face[end]);
                     rate[node] = follows;
                 }
             }
@@ -300,7 +323,7 @@ impl Field {
     fn solve(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
         self.diagonals(block, around, a, tau);
         let axis = &block.grid.axes[a];
-        let (n, pull) = (axis.size.len(), tau * block.factor);
+        let (n, pull) = (axis.size.len(), tau * block.links(a));
         if self.any_held {
             return self.solve_line(axis, pull);
         }
@@ -359,7 +382,7 @@ impl Field {
     fn diagonals(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
         let axis = &block.grid.axes[a];
         let (n, stride) = (axis.size.len(), axis.stride);
-        let pull = tau * block.factor;
+        let pull = tau * block.links(a);
         for start in (0..self.change.len()).step_by(n * stride) {
             for i in 0..n {
                 let both = pull * (axis.up[i] + axis.down[i]);
@@ -372,7 +395,7 @@ impl Field {
             if tau > 0.0 && matches!(around.faces[a][end], FaceNow::Open { .. }) {
                 for (line, flow) in self.flows[a][end].iter().enumerate() {
                     let node = axis.node(line, end);
-                    self.diagonal[node] -= tau * axis.face[end] * flow.slope * self.dt[node];
+                    self.diagonal[node] -= tau * block.areas(a) * axis.face[end] * flow.slope * self.dt[node];
                 }
             }
         }

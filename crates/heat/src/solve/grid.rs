@@ -81,6 +81,8 @@ pub(crate) struct Grid {
     pub(crate) cells: Cells,
     /// How often the grid's volume goes into the piece (2 for each half left out).
     pub(crate) copies: f64,
+    /// Whether the first axis is a thickness that gets less as the piece loses water.
+    pub(crate) thins: bool,
     /// Of each node: what links it to all its neighbours, 1/m².
     pub(crate) reach: Vec<f64>,
 }
@@ -96,7 +98,7 @@ impl Grid {
         match *shape {
             Shape::Slab { thickness } => {
                 let axis = flat(thickness.m(), cells, even, 0.0, [End::Top, End::Bottom]);
-                Some(Self::of(vec![axis], mixed, if even { 2.0 } else { 1.0 }))
+                Some(Self { thins: true, ..Self::of(vec![axis], mixed, if even { 2.0 } else { 1.0 }) })
             }
             Shape::Cylinder { diameter } => {
                 let radius = 0.5 * diameter.m();
@@ -122,7 +124,7 @@ impl Grid {
                 ];
                 // The disc stands for the whole oval: same heat per volume, so its amounts are scaled by the areas.
                 let copies = if even { 2.0 } else { 1.0 } * a * b / (radius * radius);
-                Some(Self::of(axes, Cells::Lumped, copies))
+                Some(Self { thins: true, ..Self::of(axes, Cells::Lumped, copies) })
             }
             Shape::Brick { thickness, width, length } => {
                 let side = |full: f64| flat(full, coarse, true, DRAWN, [End::Side, End::Side]);
@@ -144,7 +146,7 @@ impl Grid {
             let own = |i: usize| axis.up[i] + axis.down[i];
             outer.iter().flat_map(|r| (0..axis.size.len()).map(move |i| r + own(i))).collect()
         });
-        Self { axes, cells, copies, reach }
+        Self { axes, cells, copies, thins: false, reach }
     }
 
     pub(crate) fn nodes(&self) -> usize {

@@ -1,6 +1,6 @@
 //! The state of a piece and one step of it: two stages of one L-stable method of second order.
 
-use super::face::FaceNow;
+use super::face::{FaceNow, Skin};
 use super::field::{Around, Block, Field};
 use super::grid::{End, Grid};
 use crate::evaporation::{Juice, Wetness, juice_share};
@@ -16,10 +16,10 @@ pub(crate) struct State {
     pub(crate) u: Vec<f64>,
     /// Mean enthalpy of each cell, J/m³.
     pub(crate) h: Vec<f64>,
-    /// Water drawn from below each face cell so far, kg/m²: per axis and end, one a line.
-    pub(crate) drawn: Vec<[Vec<f64>; 2]>,
-    /// Water gone from each in the step at hand, kg/m².
-    pub(crate) gone: Vec<[Vec<f64>; 2]>,
+    /// What each face cell has been through: per axis and end, one a line.
+    pub(crate) skins: Vec<[Vec<Skin>; 2]>,
+    /// Water gone from each in the step at hand, kg/m², and the part that boiled.
+    pub(crate) gone: Vec<[Vec<(f64, f64)>; 2]>,
     /// Vapour gone so far, kg (of the grid, not of its copies).
     pub(crate) vapour: f64,
     /// Juice pressed out so far, kg (of the grid).
@@ -34,12 +34,12 @@ impl State {
     pub(crate) fn copy_from(&mut self, other: &Self) {
         self.u.copy_from_slice(&other.u);
         self.h.copy_from_slice(&other.h);
-        for (drawn, other) in self.drawn.iter_mut().zip(&other.drawn) {
-            for (drawn, other) in drawn.iter_mut().zip(other) {
-                drawn.copy_from_slice(other);
+        for (skins, other) in self.skins.iter_mut().zip(&other.skins) {
+            for (skins, other) in skins.iter_mut().zip(other) {
+                skins.copy_from_slice(other);
             }
         }
-        self.gone.iter_mut().flatten().for_each(|gone| gone.fill(0.0));
+        self.gone.iter_mut().flatten().for_each(|gone| gone.fill((0.0, 0.0)));
         (self.vapour, self.juice) = (other.vapour, other.juice);
         (self.heat, self.moved) = (other.heat, other.moved);
     }
@@ -80,7 +80,7 @@ impl<'a> Piece<'a> {
 
     /// One step of `dt` from `time_s` within the stage; gives the error estimate, J/m³, infinite if the step failed.
     pub(crate) fn step(&mut self, state: &mut State, faces: &Faces, time_s: f64, dt: f64) -> f64 {
-        let block = block(&self.grid, self.meat);
+        let block = Block { thin: self.thin(state), ..block(&self.grid, self.meat) };
         let tau = GAMMA * dt;
         self.field.begin(&block, &state.u);
         let wetness = match self.meat.composition() {
@@ -88,10 +88,10 @@ impl<'a> Piece<'a> {
             None => self.wetness,
         };
         let now = self.faces(faces, time_s + tau, true, wetness);
-        let around = Around { faces: &now, drawn: &state.drawn };
+        let around = Around { faces: &now, skins: &state.skins };
         self.field.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
         let gone = dt * (1.0 - GAMMA);
-        self.count(state, gone);
+        self.count(&block, state, gone);
         for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
             *base = h + tau * first;
         }
@@ -100,13 +100,13 @@ impl<'a> Piece<'a> {
             *base = h + gone * first;
         }
         let now = self.faces(faces, time_s + dt, false, wetness);
-        let around = Around { faces: &now, drawn: &state.drawn };
+        let around = Around { faces: &now, skins: &state.skins };
         self.field.stage(&block, &around, (&self.base, tau), &mut state.u, &mut self.second);
         for ((h, base), second) in state.h.iter_mut().zip(&self.base).zip(&self.second) {
             *h = base + tau * second;
         }
         self.field.carry(&block, &state.h, &mut state.u);
-        self.count(state, tau);
+        self.count(&block, state, tau);
         let error = self.field.error(&block, tau, &state.u, &self.first, &self.second);
         if error.is_finite() { error } else { f64::INFINITY }
     }
@@ -128,16 +128,18 @@ impl<'a> Piece<'a> {
     }
 
     /// Adds `dt` seconds of the last stage's flows to heat, vapour and the water drawn.
-    fn count(&self, state: &mut State, dt: f64) {
+    fn count(&self, block: &Block, state: &mut State, dt: f64) {
         for (a, axis) in self.grid.axes.iter().enumerate() {
             for end in 0..2 {
+                let strength = block.areas(a) * axis.face[end];
                 for (line, flow) in self.field.flows[a][end].iter().enumerate() {
-                    let area = self.volumes[axis.node(line, end)] * axis.face[end];
+                    let area = self.volumes[axis.node(line, end)] * strength;
                     state.heat += dt * area * flow.heat;
                     state.moved += dt * area * flow.heat.abs();
                     if flow.vapour != 0.0 {
                         state.vapour += dt * area * flow.vapour;
-                        state.gone[a][end][line] += dt * flow.vapour;
+                        let gone = &mut state.gone[a][end][line];
+                        *gone = (gone.0 + dt * flow.vapour, gone.1 + dt * flow.boiled);
                     }
                 }
             }
@@ -149,9 +151,10 @@ impl<'a> Piece<'a> {
         for (a, axis) in self.grid.axes.iter().enumerate() {
             for end in 0..2 {
                 let share = lean_share(faces, axis.ends[end]);
-                for (drawn, gone) in state.drawn[a][end].iter_mut().zip(&mut state.gone[a][end]) {
-                    *drawn = (*drawn + *gone / share).max(0.0);
-                    *gone = 0.0;
+                for (skin, gone) in state.skins[a][end].iter_mut().zip(&mut state.gone[a][end]) {
+                    skin.drawn = (skin.drawn + gone.0 / share).max(0.0);
+                    skin.boiled = (skin.boiled + gone.1).max(0.0);
+                    *gone = (0.0, 0.0);
                 }
             }
         }
@@ -238,6 +241,15 @@ impl<'a> Piece<'a> {
         area
     }
 
+    /// What is left of the thickness: what a steak loses it loses in thickness (its fibres run from face to face), and what it
+    /// loses is water.
+    fn thin(&self, state: &State) -> f64 {
+        if !self.grid.thins || self.meat.composition().is_none() {
+            return 1.0;
+        }
+        (1.0 - self.lost(state) / (WATER * self.volume)).clamp(0.3, 1.0)
+    }
+
     /// Vapour and juice gone, kg (of the grid): never more than all its water.
     pub(crate) fn lost(&self, state: &State) -> f64 {
         let most = self
@@ -249,20 +261,22 @@ impl<'a> Piece<'a> {
 
     /// Juice that wets each face on its way, kg/m².
     pub(crate) fn wet(&self, state: &mut State, faces: &Faces, juice: f64) {
-        for (axis, drawn) in self.grid.axes.iter().zip(&mut state.drawn) {
-            for (end, drawn) in axis.ends.iter().zip(drawn) {
+        for (axis, skins) in self.grid.axes.iter().zip(&mut state.skins) {
+            for (end, skins) in axis.ends.iter().zip(skins) {
                 let share = juice_on_the_way(faces, *end);
-                drawn.iter_mut().for_each(|m| *m = (*m - share * juice).max(0.0));
+                skins.iter_mut().for_each(|skin| skin.drawn = (skin.drawn - share * juice).max(0.0));
             }
         }
     }
 }
 
+/// kg/m³ of what is lost.
+const WATER: f64 = 1000.0;
 /// Below this, °C, less than a thousandth of the mass is pressed out.
 const JUICE_FROM_C: f64 = 25.0;
 
 fn block<'a>(grid: &'a Grid, meat: &'a Meat) -> Block<'a> {
-    Block { grid, table: meat.table(), factor: meat.conductivity_factor() }
+    Block { grid, table: meat.table(), factor: meat.conductivity_factor(), thin: 1.0 }
 }
 
 fn face_at(faces: &Faces, end: End) -> Option<&Face> {

@@ -16,20 +16,25 @@ use quantity::{Length, Span, Temperature};
 const DRAWS: usize = 128;
 const SEED: u64 = 1;
 
-/// A row: what was seen, in minutes, kelvins or per cent, the band we give, and whether it is known to miss.
+/// A row: what was seen or told (from, to), in minutes, kelvins or per cent, the band we give, and whether it is known to
+/// miss. A told range counts as inside where any of it is.
 struct Row {
     what: &'static str,
     weight: &'static str,
-    seen: f64,
+    seen: [f64; 2],
     ours: Band,
     known_miss: Option<&'static str>,
 }
 
 fn row(what: &'static str, weight: &'static str, seen: f64, ours: Band) -> Row {
-    Row { what, weight, seen, ours, known_miss: None }
+    Row { what, weight, seen: [seen, seen], ours, known_miss: None }
 }
 
 impl Row {
+    fn told(self, from: f64, to: f64) -> Self {
+        Self { seen: [from, to], ..self }
+    }
+
     fn known_miss(self, because: &'static str) -> Self {
         Self { known_miss: Some(because), ..self }
     }
@@ -81,17 +86,18 @@ fn strip_sear_first() -> Row {
     row("strip 25 mm, seared, 204 °C fan to 66", "measured", 7.0, minutes(&times))
 }
 
-/// `tri_tip_225f_a`: 1.13 kg from the room, 60 to 90 min to 52 °C; its thickness is not told (40 to 60 mm: assumed).
+/// `tri_tip_225f_a`: 1.13 kg from the room, 60 to 90 min to 52 °C; its thickness is not told (35 to 55 mm: 1.13 kg
+/// over some 230 cm² are 47; assumed).
 fn tri_tip() -> Row {
     let members = any_oven(|oven| {
         let mut question = Question::of_cut("beef-tri-tip", Form::Steak).unwrap();
-        question.thickness_m = Value::Range { low: 0.040, high: 0.060 };
+        question.thickness_m = Value::Range { low: 0.035, high: 0.055 };
         question.mass_kg = Value::Known(1.13);
         question.start_c = Value::Range { low: 10.0, high: 20.0 };
         in_oven(question, oven, 107.2, 51.7)
     });
     let times: Vec<f64> = members.iter().map(|m| m.stage_s[0]).collect();
-    row("tri-tip 1.13 kg, 107 °C to 52", "measured", 75.0, minutes(&times))
+    row("tri-tip 1.13 kg, 107 °C to 52", "measured", 75.0, minutes(&times)).told(60.0, 90.0)
 }
 
 /// A rib roast: a cylinder laid along its length, the cut ends bare, fat and bone around the rest.
@@ -275,6 +281,51 @@ fn timetable(section_mm: [(f64, f64); 2], cover: (f64, f64), seen: f64, what: &'
     row(what, "timetable", seen, minutes(&found.oven_s))
 }
 
+/// `steak_timetable`: 19 mm on a grill, 4 to 5 min a side to 62.8 °C (official, secondary).
+fn grilled() -> Row {
+    let mut question = steak((19.0, 19.1), (2.0, 7.0));
+    let mut stage = StageQuestion::new("grill", "grill", Until::Centre(Temperature::from_c(62.8)));
+    stage.flip_every = Some(Span::from_min(4.5));
+    stage.at_most = Span::from_h(2.0);
+    question.stages.push(stage);
+    let times: Vec<f64> =
+        answer(&question, DRAWS, SEED).unwrap().members.iter().map(|m| m.stage_s[0]).collect();
+    row("steak 19 mm, grill to 63 °C, turned once", "timetable", 9.0, minutes(&times)).told(8.0, 10.0)
+}
+
+/// `steak_method_times`: a clam-shell grill, 7.0 min (published); 25 mm to 70.5 °C and plates of 160–200 °C (assumed),
+/// 250–650 W/(m² K) between two plates (published).
+fn clam_shell() -> Row {
+    let uniform = |name: &str, low, high| Input::new(name, Spread::Uniform { low, high }, Origin::Given);
+    let inputs = [
+        uniform("plate", 160.0, 200.0),
+        uniform("contact", 250.0, 650.0),
+        uniform("thickness", 23.0, 27.0),
+        uniform("start", 2.0, 7.0),
+        Input::new("k", Spread::Normal { mean: 1.0, sd: 0.1 }, Origin::Given),
+    ];
+    let draws = band::draw(&inputs, DRAWS, SEED);
+    let lean = Composition { water: 0.70, protein: 0.215, fat: 0.07, carbohydrate: 0.0, ash: 0.01 };
+    let meat = Meat::composed(lean, Overrides::default()).unwrap();
+    let times: Vec<f64> = draws
+        .members()
+        .map(|row| {
+            let [plate, contact, thickness, start, k] = row.try_into().unwrap();
+            let plain = Surroundings::plain(Course::Steady(Temperature::from_c(plate)), contact);
+            let faces =
+                Faces::all(Face::Open(Surroundings { evaporation: Evaporation::BoilingOnly, ..plain }));
+            let stage = Stage::new("plates", faces, Until::Centre(Temperature::from_c(70.5)));
+            let shape = Shape::Slab { thickness: Length::from_mm(thickness) };
+            let start = Start::Even(Temperature::from_c(start));
+            let meat = meat.with_conductivity_times(k);
+            simulate(&meat, &shape, &start, &[stage], &Settings::ensemble()).unwrap().time_s
+        })
+        .collect();
+    row("strip 25 mm between plates, to 70 °C", "measured", 7.0, minutes(&times)).known_miss(
+        "a steak between plates loses a quarter of its thickness; faces at 100 °C cannot do it at 25 mm",
+    )
+}
+
 /// `carryover_measured`, five prime ribs of 5.49 kg, out at 65 °C, rise 5 K, loss 21.7 %; a hot oven (assumed 175–205 °C).
 fn lowe_ribs() -> [Row; 2] {
     let found = roast(&Roast {
@@ -306,27 +357,31 @@ fn bands_against_what_was_seen() {
     rows.push(rib_recipe(121.1, 225.0, "rib roast recipe, 121 °C"));
     rows.push(timetable(RIB, (0.01, 0.05), 24.0 * 5.0, "rib roast 4–6 lb, 163 °C, bone in"));
     rows.push(timetable(ROLLED, (0.01, 0.05), 30.5 * 5.0, "rib roast 4–6 lb, 163 °C, rolled"));
+    rows.push(grilled());
+    rows.push(clam_shell());
     rows.extend(lowe_ribs());
     let mut errors = Vec::new();
     for row in &rows {
         let Band { median, low, high } = row.ours;
-        let inside = row.ours.holds(row.seen);
+        let [from, to] = row.seen;
+        let inside = from <= high && to >= low;
+        let seen = 0.5 * (from + to);
         println!(
             "{:42} {:9} seen {:6.1}  ours {median:6.1} ({low:6.1} to {high:6.1})  {}",
             row.what,
             row.weight,
-            row.seen,
+            seen,
             if inside { "in" } else { "OUT" }
         );
         // A miss that comes inside is as much news as a row that falls out.
         assert_eq!(inside, row.known_miss.is_none(), "{}: {:?}", row.what, row.known_miss);
         if row.what.contains("°C") {
-            errors.push((median / row.seen).ln());
+            errors.push((median / seen).ln());
         }
     }
     let mean = |values: &mut dyn Iterator<Item = f64>| values.sum::<f64>() / errors.len() as f64;
     let size = mean(&mut errors.iter().map(|e| e.abs()));
     let bias = mean(&mut errors.iter().copied());
     println!("times: mean |ln error| {size:.3}, bias {bias:+.3}, {} rows", errors.len());
-    assert!(size < 0.19 && bias.abs() < 0.05, "{size} {bias}");
+    assert!(size < 0.17 && bias.abs() < 0.05, "{size} {bias}");
 }

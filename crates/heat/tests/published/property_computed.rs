@@ -226,6 +226,26 @@ fn conductivity_of_lean_white_meat_as_measured() {
     }
 }
 
+/// Enthalpy of beef, kJ/kg from −40 °C, after Mott (1964) as tabulated in textbooks (from memory): compared by differences from
+/// −17.8 °C; tolerance 12 %. thermal.toml, beef_enthalpy_measured. That beef began to freeze near −2 °C, not at −1.1, so the
+/// rows on the way are met with its own freezing point; from frozen to thawed the choice does not matter.
+#[test]
+fn enthalpy_as_tabulated() {
+    let shares = Composition { water: 0.72, protein: 0.22, fat: 0.05, carbohydrate: 0.0, ash: 0.01 };
+    let frozen_to_thawed = [(1.7, 288.4), (4.4, 297.9), (10.0, 315.8), (15.6, 333.5)];
+    let on_the_way = [(-5.6, 115.8), (-3.9, 151.6), (-2.8, 197.2)];
+    for (freezing, rows) in [(None, &frozen_to_thawed[..]), (Some(-2.0), &on_the_way[..])] {
+        let overrides = Overrides { freezing_point_c: freezing, ..Overrides::default() };
+        let meat = Meat::composed(shares, overrides).unwrap();
+        let h = |c| meat.properties_at(c).unwrap().enthalpy_j_kg * 1e-3;
+        for &(c, tabulated) in rows {
+            let (ours, theirs) = (h(c) - h(-17.8), tabulated - 42.6);
+            println!("{c:5} °C: tabulated {theirs:.1}, ours {ours:.1} kJ/kg above −17.8 °C");
+            near("enthalpy", ours, theirs, 0.12);
+        }
+    }
+}
+
 /// James & James (2002), Meat Refrigeration, table 13.2 after Morley (1972), mean specific heats of beef (published).
 #[test]
 fn specific_heat_as_measured() {
