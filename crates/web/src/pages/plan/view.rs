@@ -100,7 +100,7 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
         to: format!("/piece/{}/plan", piece.word.slug()),
         slug: piece.word.slug(),
         thread: thread_of(visit, piece),
-        answer: plan.map_or_else(|error| no_plan(error), |plan| answer(plan, units)),
+        answer: plan.map_or_else(no_plan, |plan| answer(plan, units)),
         said: plan.map_or_else(|_| Vec::new(), |plan| said(plan, units)),
         is_settled: piece.plan.is_some(),
         units: FieldUnits::of(units),
