@@ -40,6 +40,8 @@ struct Node {
     i: f64,
     /// Slope of H over θ to the next node, once they are final.
     slope: f64,
+    /// The same at the node itself, so that it runs without a jump from cell to cell.
+    own_slope: f64,
 }
 
 /// Values and slopes at one `u`.
@@ -54,7 +56,7 @@ pub(crate) struct Point {
     /// J/m³, and per cell.
     pub(crate) h: f64,
     pub(crate) dh: f64,
-    /// Enthalpy over ∫k dT, (J/m³)/(W/m).
+    /// Slope of enthalpy over ∫k dT, (J/m³)/(W/m), without jumps.
     pub(crate) slope: f64,
 }
 
@@ -92,7 +94,7 @@ impl Table {
             dtheta,
             h: a.h + s * dh,
             dh,
-            slope: a.slope,
+            slope: a.own_slope + s * (b.own_slope - a.own_slope),
         }
     }
 
@@ -187,7 +189,7 @@ impl Table {
 
 impl Node {
     fn new(t: f64, theta: f64, h: f64) -> Self {
-        Self { t, theta, h, i: 0.0, slope: 0.0 }
+        Self { t, theta, h, i: 0.0, slope: 0.0, own_slope: 0.0 }
     }
 }
 
@@ -292,6 +294,14 @@ fn integrate(nodes: &mut [Node]) {
         let (a, b) = (nodes[i - 1], nodes[i]);
         nodes[i].i = a.i + 0.5 * (b.theta - a.theta) * (a.h + b.h);
         nodes[i - 1].slope = (b.h - a.h) / (b.theta - a.theta);
+    }
+    let last = nodes.len() - 1;
+    nodes[last].slope = nodes[last - 1].slope;
+    for i in 0..=last {
+        // At the kink the thawed side counts: it is there that the curve is taken as straight.
+        let at_kink = nodes[i].theta == 0.0 && nodes[i].h == 0.0;
+        let before = if i == 0 || at_kink { nodes[i].slope } else { nodes[i - 1].slope };
+        nodes[i].own_slope = 0.5 * (before + nodes[i].slope);
     }
     let kink = nodes.iter().find(|node| node.theta >= 0.0 && node.h >= 0.0).map_or(0.0, |node| node.i);
     nodes.iter_mut().for_each(|node| node.i -= kink);

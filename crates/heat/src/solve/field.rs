@@ -9,7 +9,7 @@
 use super::face::{FaceNow, Flow, Skin};
 use super::grid::{Axis, Cells, Grid};
 use super::lines::{conduct, eliminate, eliminate_mixed};
-use super::spread::{Spread, spread};
+use super::spread::{Effort, Spread, spread};
 use crate::property::Table;
 
 /// Room for one grid; kept between steps.
@@ -115,7 +115,7 @@ impl Field {
         u: &mut [f64],
         rate: &mut [f64],
     ) {
-        self.values(block, u);
+        self.values(block, u, Effort::IN_A_STEP);
         rate.fill(0.0);
         let axes = &block.grid.axes;
         for (a, axis) in axes.iter().enumerate() {
@@ -143,6 +143,10 @@ impl Field {
 
     /// After a stage: the `u` that carry `h`, in mixed cells with the reaches the solve has led to.
     pub(crate) fn carry(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
+        self.carry_in(block, h, u, Effort::IN_A_STEP);
+    }
+
+    fn carry_in(&mut self, block: &Block, h: &[f64], u: &mut [f64], effort: Effort) {
         if self.spreads.is_empty() {
             for (u, h) in u.iter_mut().zip(h) {
                 *u = block.table.u_at_enthalpy(*h, *u);
@@ -153,7 +157,7 @@ impl Field {
         spread(&mut self.spreads, |i| theta[i] + dtheta[i] * change[i]);
         let low_share = &block.grid.axes[0].low_share;
         for (i, (u, h)) in u.iter_mut().zip(h).enumerate() {
-            *u = self.spreads[i].u_at_enthalpy(block.table, *h, *u, low_share[i]);
+            *u = self.spreads[i].u_at_enthalpy(block.table, *h, (*u, low_share[i]), effort);
         }
     }
 
@@ -180,7 +184,7 @@ impl Field {
     /// Mean enthalpy of every cell at `u`, J/m³.
     pub(crate) fn means(&mut self, block: &Block, u: &[f64]) -> &[f64] {
         self.begin(block, u);
-        self.values(block, u);
+        self.values(block, u, Effort::TO_THE_END);
         &self.mean
     }
 
@@ -193,7 +197,7 @@ impl Field {
         let nothing = Around { faces: &[[FaceNow::Insulated; 2]], skins: &[[Vec::new(), Vec::new()]] };
         for round in 0..400 {
             self.begin(block, u);
-            self.values(block, u);
+            self.values(block, u, Effort::TO_THE_END);
             let mut most: f64 = 0.0;
             for (change, (h, mean)) in self.change.iter_mut().zip(h.iter().zip(&self.mean)) {
                 *change = h - mean;
@@ -207,18 +211,18 @@ impl Field {
                 self.solve(block, &nothing, 0, 0.0);
                 self.any_held = held;
                 u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
-                self.carry(block, h, u);
+                self.carry_in(block, h, u, Effort::TO_THE_END);
             } else {
                 // Where Newton circles round the kink the cells by themselves still close in, half a step at a time.
                 self.change.fill(0.0);
                 let before = u.to_vec();
-                self.carry(block, h, u);
+                self.carry_in(block, h, u, Effort::TO_THE_END);
                 u.iter_mut().zip(before).for_each(|(u, before)| *u = 0.5 * (*u + before));
             }
         }
     }
 
-    fn values(&mut self, block: &Block, u: &[f64]) {
+    fn values(&mut self, block: &Block, u: &[f64], effort: Effort) {
         for (i, u) in u.iter().enumerate() {
             let point = block.table.at(*u);
             (self.theta[i], self.dtheta[i]) = (point.theta, point.dtheta);
@@ -231,7 +235,7 @@ impl Field {
         let (low_share, last) = (&block.grid.axes[0].low_share, u.len() - 1);
         for i in 0..=last {
             let point = block.table.at(u[i]);
-            let cell = self.spreads[i].mean(block.table, u[i], &point, low_share[i]);
+            let cell = self.spreads[i].mean(block.table, (u[i], &point), low_share[i], effort);
             self.mean[i] = cell.mean;
             self.dmean[i] = cell.slope - (cell.far.0 + cell.far.1) * point.dtheta;
             self.below[i] = if i > 0 { cell.far.0 * self.dtheta[i - 1] } else { 0.0 };

@@ -38,10 +38,24 @@ pub(crate) struct CellMean {
     pub(crate) far: (f64, f64),
 }
 
+/// How hard a cell looks for the `u` of its enthalpy: rounds at most, the last step, in table cells, that will do, and whether
+/// thawed meat may count as straight over a reach (there is a jump of some 0.003 K where a reach first touches ice).
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Effort {
+    rounds: usize,
+    near: f64,
+    straight: bool,
+}
+
+impl Effort {
+    /// Within a step: what is left undone is in the next right-hand side.
+    pub(crate) const IN_A_STEP: Self = Self { rounds: 6, near: 1e-2, straight: true };
+    /// Where nothing may be left. Two rounds of Newton can change places across the kink for ever.
+    pub(crate) const TO_THE_END: Self = Self { rounds: 80, near: 1e-9, straight: false };
+}
+
 const LUMPED: f64 = 1.0 / 3.0;
 const MEAN: f64 = 2.0 / 3.0;
-/// Table cells; Newton leaves the square of it.
-const NEAR: f64 = 1e-2;
 /// W/m below which the quotient of integrals loses its digits.
 const CLOSE: f64 = 1e-6;
 
@@ -77,8 +91,8 @@ impl Reach {
 
     /// Mean enthalpy over it, and its slopes over ∫k dT: with the far end moving along, and of the far end alone.
     #[inline(always)]
-    fn mean(&mut self, table: &Table, u: f64, point: &Point) -> (f64, f64, f64) {
-        if self.inverse == 0.0 || table.is_straight(point.theta, point.theta + self.span) {
+    fn mean(&mut self, table: &Table, (u, point): (f64, &Point), effort: Effort) -> (f64, f64, f64) {
+        if self.inverse == 0.0 || effort.straight && table.is_straight(point.theta, point.theta + self.span) {
             let slope = point.slope;
             return (point.h + 0.5 * slope * self.span, slope, 0.5 * slope);
         }
@@ -91,11 +105,18 @@ impl Reach {
 impl Spread {
     /// The cell's mean, `low_share` of it lying below its node.
     #[inline]
-    pub(crate) fn mean(&mut self, table: &Table, u: f64, point: &Point, low_share: f64) -> CellMean {
+    pub(crate) fn mean(
+        &mut self,
+        table: &Table,
+        at: (f64, &Point),
+        low_share: f64,
+        effort: Effort,
+    ) -> CellMean {
+        let point = at.1;
         let (low_weight, high_weight) = (MEAN * low_share, MEAN * (1.0 - low_share));
         let none = (0.0, 0.0, 0.0);
-        let low = if low_weight > 0.0 { self.low.mean(table, u, point) } else { none };
-        let high = if high_weight > 0.0 { self.high.mean(table, u, point) } else { none };
+        let low = if low_weight > 0.0 { self.low.mean(table, at, effort) } else { none };
+        let high = if high_weight > 0.0 { self.high.mean(table, at, effort) } else { none };
         CellMean {
             mean: LUMPED * point.h + low_weight * low.0 + high_weight * high.0,
             slope: LUMPED * point.dh + (low_weight * low.1 + high_weight * high.1) * point.dtheta,
@@ -103,14 +124,19 @@ impl Spread {
         }
     }
 
-    /// The `u` whose mean is `h`, from one nearby: Newton, kept between the two sides by halving. What two rounds leave
-    /// undone is in the next stage's right-hand side.
+    /// The `u` whose mean is `h`, from one nearby: Newton, kept between the two sides by halving.
     #[inline]
-    pub(crate) fn u_at_enthalpy(&mut self, table: &Table, h: f64, near: f64, low_share: f64) -> f64 {
+    pub(crate) fn u_at_enthalpy(
+        &mut self,
+        table: &Table,
+        h: f64,
+        (near, low_share): (f64, f64),
+        effort: Effort,
+    ) -> f64 {
         let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
         let mut u = near;
-        for _ in 0..2 {
-            let cell = self.mean(table, u, &table.at(u), low_share);
+        for _ in 0..effort.rounds {
+            let cell = self.mean(table, (u, &table.at(u)), low_share, effort);
             let miss = h - cell.mean;
             if miss > 0.0 {
                 low = u;
@@ -118,7 +144,7 @@ impl Spread {
                 high = u;
             }
             let newton = u + miss / cell.slope;
-            if (newton - u).abs() < NEAR {
+            if (newton - u).abs() < effort.near {
                 return newton;
             }
             u = if newton > low && newton < high { newton } else { 0.5 * (low + high) };
