@@ -5,6 +5,7 @@ use axum::extract::{Request, State};
 use axum::http::{StatusCode, header};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
+use journal::Refused;
 use maud::{Markup, html};
 use serde_json::json;
 use thiserror::Error;
@@ -49,6 +50,20 @@ pub(crate) enum Failure {
     /// A form of another site.
     #[error("A page of another site tried to write here. Nothing was written.")]
     ForeignSite,
+    /// The id of the form stands for something else already.
+    #[error(
+        "This form was sent before and said something else, as number {number} of the record. Open the page again."
+    )]
+    Conflict {
+        /// The number of the entry that has the id.
+        number: u64,
+    },
+    /// The hour of an entry, or this machine's, cannot be.
+    #[error("{why}")]
+    Clock {
+        /// What the journal says, with what to do.
+        why: String,
+    },
     /// The record could not be written or read.
     #[error("{why}")]
     Journal {
@@ -74,6 +89,8 @@ impl Failure {
             Self::Unreadable { .. } => StatusCode::BAD_REQUEST,
             Self::ForeignHost { .. } => StatusCode::MISDIRECTED_REQUEST,
             Self::ForeignSite => StatusCode::FORBIDDEN,
+            Self::Conflict { .. } => StatusCode::CONFLICT,
+            Self::Clock { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Journal { .. } => StatusCode::SERVICE_UNAVAILABLE,
             Self::Fault => StatusCode::INTERNAL_SERVER_ERROR,
         }
@@ -84,7 +101,7 @@ impl Failure {
             Self::NotFound { .. } => "Not here",
             Self::WrongMethod | Self::Unreadable { .. } | Self::TooLong { .. } => "Not understood",
             Self::ForeignHost { .. } | Self::ForeignSite => "Not let in",
-            Self::Journal { .. } => "Not written down",
+            Self::Conflict { .. } | Self::Clock { .. } | Self::Journal { .. } => "Not written down",
             Self::Fault => "A fault of the program",
         }
     }
@@ -97,6 +114,19 @@ impl Failure {
             div class="acts" { a class="press first" href="/" { "To today" } }
         };
         Page::new(Place::Today, self.heading(), main)
+    }
+}
+
+impl From<Refused> for Failure {
+    fn from(refused: Refused) -> Self {
+        let why = crate::words::sentence_case(&format!("{}.", refused.to_string().trim_end_matches('.')));
+        match refused {
+            Refused::Conflict { number, .. } => Self::Conflict { number },
+            Refused::NotYet { .. } | Refused::ClockWentBack { .. } | Refused::MayNotFollow { .. } => {
+                Self::Clock { why }
+            }
+            Refused::Journal(_) => Self::Journal { why },
+        }
     }
 }
 

@@ -1,12 +1,12 @@
 //! What every handler shares: the record's door, the clock, the names the house answers to.
 
-use crate::kitchen::Kitchen;
 use axum::http::StatusCode;
 use axum::response::{Html, IntoResponse, Response};
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, ZonedDateTime};
+use journal::{Kitchen, Refused};
 use quantity::{Currency, Units};
-use record::{At, Entry, Settings, State};
+use record::{At, Entry, Refusal, Settings, State};
 use std::sync::Arc;
 
 use crate::failure::Failure;
@@ -30,6 +30,7 @@ impl House {
     #[must_use]
     pub fn new(kitchen: Kitchen, now: Option<Timestamp>, hosts: Vec<String>) -> Self {
         let ahead = now.map_or(SignedDuration::ZERO, |now| now.duration_since(Timestamp::now()));
+        kitchen.set_ahead(ahead);
         Self(Arc::new(Inner { kitchen, ahead, hosts }))
     }
 
@@ -59,7 +60,8 @@ impl House {
     /// does not take it.
     pub(crate) async fn write(&self, entries: Vec<Entry>) -> Result<(), NotWritten> {
         let house = self.clone();
-        let written = tokio::task::spawn_blocking(move || house.0.kitchen.offer(&entries).map(drop)).await;
+        let written =
+            tokio::task::spawn_blocking(move || house.0.kitchen.offer(&entries, WRITER).map(drop)).await;
         match written {
             Ok(Ok(())) => Ok(()),
             Ok(Err(refused)) => Err(NotWritten::from(refused)),
@@ -76,11 +78,14 @@ impl House {
     }
 }
 
+/// Who wrote what a page sent.
+const WRITER: &str = "page";
+
 /// Why entries are not written down.
 #[derive(Debug)]
 pub(crate) enum NotWritten {
-    /// They may not follow what stands there: what was found, what is allowed, what to do.
-    Refused(String),
+    /// One of them may not follow what stands there.
+    Refused(Box<Refusal>),
     /// The house could not write.
     Failed(Failure),
 }
@@ -151,8 +156,11 @@ impl Visit {
     }
 }
 
-impl From<record::Refusal> for NotWritten {
-    fn from(refusal: record::Refusal) -> Self {
-        Self::Refused(refusal.to_string())
+impl From<Refused> for NotWritten {
+    fn from(refused: Refused) -> Self {
+        match refused {
+            Refused::MayNotFollow { refusal, .. } => Self::Refused(refusal),
+            other => Self::Failed(Failure::from(other)),
+        }
     }
 }

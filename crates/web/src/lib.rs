@@ -9,14 +9,22 @@ mod assets;
 mod failure;
 mod guard;
 mod house;
-mod kitchen;
 mod pages;
+pub mod papers;
 pub mod parts;
 pub mod plot;
+mod reading;
 mod sent;
 mod serve;
+#[cfg(test)]
+mod testing;
 pub mod words;
 
+/// Members of every ensemble a page computes.
+pub(crate) const DRAWS: usize = 256;
+/// Its seed: the same question gives the same answer, to the last digit.
+pub(crate) const SEED: u64 = 1;
+
 pub use house::House;
-pub use kitchen::Kitchen;
+pub use journal::Kitchen;
 pub use serve::{Options, ServeError, app, serve};

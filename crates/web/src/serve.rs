@@ -1,11 +1,11 @@
 //! The server: routes, what every request passes through, and the listening itself.
 
-use crate::kitchen::Kitchen;
 use axum::extract::DefaultBodyLimit;
 use axum::http::StatusCode;
 use axum::routing::get;
 use axum::{Router, middleware};
 use jiff::Timestamp;
+use journal::Kitchen;
 use std::net::SocketAddr;
 use std::time::Duration;
 use thiserror::Error;

@@ -36,7 +36,7 @@ const NOW: &str = "2026-07-05T09:42:00Z";
 impl Visitor {
     /// A house with nothing written down but its zone.
     pub(crate) fn new() -> Self {
-        let kitchen = Kitchen::default();
+        let kitchen = Kitchen::in_memory();
         let house = House::new(kitchen.clone(), NOW.parse().ok(), Vec::new());
         let visitor = Self { kitchen, app: app(house) };
         visitor.put(
@@ -53,7 +53,7 @@ impl Visitor {
         let id = Uuid::now_v7();
         let entry =
             Entry::read(&json!({ "id": id, "at": at, "kind": kind, "body": body })).expect("a sound entry");
-        self.kitchen.offer(&[entry]).expect("an entry that may follow");
+        self.kitchen.offer(&[entry], "test").expect("an entry that may follow");
         id
     }
 

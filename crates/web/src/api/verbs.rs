@@ -242,7 +242,7 @@ mod tests {
     }
 
     async fn request(method: &str, address: &str, body: impl Into<String>) -> (StatusCode, String, String) {
-        let house = House::new(crate::Kitchen::default(), None, Vec::new());
+        let house = House::new(crate::Kitchen::in_memory(), None, Vec::new());
         let request = axum::http::Request::builder()
             .method(method)
             .uri(address)
