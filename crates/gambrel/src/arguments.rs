@@ -1,7 +1,9 @@
 //! What may be typed.
 
 use crate::out;
+use crate::papers::{LabelAsk, StripAsk};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use forms::Verb;
 use std::process::ExitCode;
 
 /// A whole piece of beef, from the case to the plate: plan the knife, account for every gram and cent, freeze, find,
@@ -15,16 +17,20 @@ pub(crate) struct Arguments {
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
-    /// Is the whole piece cheaper than the counter, and where do its grams and money go?
+    #[command(about = Verb::Worth.about())]
     Worth(Ask),
-    /// How many portions, how thick, and where along the piece does the knife go?
+    #[command(about = Verb::Cut.about())]
     Cut(Ask),
-    /// How long until the middle is there, how far does it rise, and what does the slice look like?
+    #[command(about = Verb::Simulate.about())]
     Simulate(Ask),
-    /// What is the meat at each temperature: ice, density, specific heat, conductivity, enthalpy?
+    #[command(about = Verb::Properties.about())]
     Properties(Ask),
     /// Print a form: complete, with a comment beside each key; it runs as it stands
     Form(Form),
+    /// Print labels of packs, with their codes, as a PDF at true size
+    Label(LabelAsk),
+    /// Print the marking strip of a piece, or of a form of `cut`, as a PDF at 1:1
+    Strip(StripAsk),
 }
 
 /// A question put by a form.
@@ -72,7 +78,7 @@ pub(crate) enum UnitSystem {
 
 #[derive(Debug, Args)]
 pub(crate) struct Form {
-    /// Which form
+    /// A verb, or entry: one example of every kind of entry of the record
     #[arg(value_name = "VERB")]
     pub(crate) verb: String,
     /// Its JSON Schema instead, so that an editor completes and checks it

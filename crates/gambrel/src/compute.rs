@@ -28,7 +28,8 @@ fn refuse(problems: &Problems, json: bool) -> Result<ExitCode, out::Fault> {
     Ok(out::refused())
 }
 
-fn read(file: &str) -> Result<Vec<u8>, Problems> {
+/// Reads a form's file, or standard input.
+pub(crate) fn read(file: &str) -> Result<Vec<u8>, Problems> {
     let mut bytes = Vec::new();
     let read = if file == "-" {
         std::io::stdin().take(MOST_BYTES + 1).read_to_end(&mut bytes)

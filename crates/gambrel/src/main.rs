@@ -5,8 +5,10 @@
 
 mod arguments;
 mod compute;
+mod folder;
 mod form;
 mod out;
+mod papers;
 
 use arguments::{Arguments, Command};
 use clap::Parser;
@@ -23,6 +25,8 @@ fn main() -> ExitCode {
         Command::Simulate(ask) => compute::run(forms::Verb::Simulate, &ask),
         Command::Properties(ask) => compute::run(forms::Verb::Properties, &ask),
         Command::Form(ask) => form::run(&ask),
+        Command::Label(ask) => papers::labels(&ask),
+        Command::Strip(ask) => papers::strip(&ask),
     }
     .unwrap_or_else(|fault| out::fault(&fault))
 }

@@ -27,6 +27,12 @@ pub(crate) fn text(text: &str) -> Result<(), Fault> {
     finish(out.write_all(text.as_bytes()).and_then(|()| out.flush()))
 }
 
+/// Bytes on standard output, as they are.
+pub(crate) fn bytes(bytes: &[u8]) -> Result<(), Fault> {
+    let mut out = std::io::stdout().lock();
+    finish(out.write_all(bytes).and_then(|()| out.flush()))
+}
+
 /// One JSON object on standard output.
 pub(crate) fn json(value: &Value) -> Result<(), Fault> {
     let mut text = serde_json::to_string_pretty(value)?;

@@ -91,6 +91,8 @@ pub struct Answer {
 /// What a piece costs beyond its price.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct CostLines {
+    /// How many bags were reckoned; 0 where bags have no price.
+    pub bag_count: Figure,
     /// Bags.
     pub bags: Figure,
     /// Electricity of keeping it.

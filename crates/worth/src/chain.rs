@@ -11,6 +11,7 @@ pub(crate) struct Chain {
     pub(crate) purchase: Decimal,
     pub(crate) credit: Decimal,
     pub(crate) net: Decimal,
+    pub(crate) bag_count: Decimal,
     pub(crate) bags: Decimal,
     pub(crate) energy: Decimal,
     pub(crate) labour: Decimal,
@@ -61,7 +62,8 @@ impl Chain {
         let credit: Decimal = credits.iter().sum();
         let net = purchase - credit;
         let full = worth.portion.map(|portion| (usable.g() / portion.g()).floor());
-        let bags = worth.costs.bag * bag_count(worth, full)?;
+        let bag_count = bag_count(worth, full)?;
+        let bags = worth.costs.bag * bag_count;
         let energy = energy(worth, usable)?;
         let all_in = net + bags + energy + worth.costs.labour;
         let per_kg = all_in / usable.kg();
@@ -77,6 +79,7 @@ impl Chain {
             purchase,
             credit,
             net,
+            bag_count,
             bags,
             energy,
             labour: worth.costs.labour,

@@ -32,6 +32,7 @@ pub fn worth(worth: &Worth) -> Result<Answer, WorthError> {
         credit: plain(chain.credit),
         net_cost: plain(chain.net),
         costs: CostLines {
+            bag_count: plain(chain.bag_count),
             bags: plain(chain.bags),
             energy: plain(chain.energy),
             labour: plain(chain.labour),

@@ -17,6 +17,7 @@ pub(crate) fn transpose(members: &[Answer]) -> Option<Answer> {
         credit: all(|answer| answer.credit),
         net_cost: all(|answer| answer.net_cost),
         costs: CostLines {
+            bag_count: all(|answer| answer.costs.bag_count),
             bags: all(|answer| answer.costs.bags),
             energy: all(|answer| answer.costs.energy),
             labour: all(|answer| answer.costs.labour),

@@ -7,7 +7,7 @@ impl Problems {
     /// One JSON object: `type, title, status, detail` as RFC 9457 names them, and `problems`, one object each.
     #[must_use]
     pub fn document(&self) -> Value {
-        let count = self.list().len();
+        let count = self.list().len() + self.more();
         json!({
             "type": "about:blank",
             "title": "The form cannot be answered as it stands",
@@ -16,6 +16,7 @@ impl Problems {
                 1 => format!("One thing stands against {}.", self.file()),
                 _ => format!("{count} things stand against {}.", self.file()),
             },
+            "more": self.more(),
             "problems": self.list().iter().map(|problem| self.one(problem)).collect::<Vec<_>>(),
         })
     }

@@ -126,13 +126,19 @@ pub struct Problems {
     file: String,
     text: String,
     list: Vec<Problem>,
+    more: usize,
 }
+
+/// More problems than a person reads are counted, not listed.
+const MOST: usize = 200;
 
 impl Problems {
     /// The problems of a form, in the order they stand in it; `file` names it for people (`-` is standard input).
     pub(crate) fn new(file: &str, text: &str, mut list: Vec<Problem>) -> Self {
         list.sort_by_key(|problem| problem.span.start);
-        Self { file: file.to_owned(), text: text.to_owned(), list }
+        let more = list.len().saturating_sub(MOST);
+        list.truncate(MOST);
+        Self { file: file.to_owned(), text: text.to_owned(), list, more }
     }
 
     /// A file that could not be read at all.
@@ -149,6 +155,12 @@ impl Problems {
     #[must_use]
     pub fn list(&self) -> &[Problem] {
         &self.list
+    }
+
+    /// How many more there are than are listed.
+    #[must_use]
+    pub fn more(&self) -> usize {
+        self.more
     }
 
     /// The name of the form's file, `standard input` for `-`.

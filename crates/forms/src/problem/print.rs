@@ -13,7 +13,8 @@ impl Problems {
         // Each alone, with a blank line between: rendered together they would read as one problem with notes.
         let printed: Vec<String> =
             groups.iter().map(|group| renderer.render(std::slice::from_ref(group))).collect();
-        printed.join("\n\n")
+        let more = if self.more() > 0 { format!("\n\nand {} more", self.more()) } else { String::new() };
+        printed.join("\n\n") + &more
     }
 
     fn group<'a>(&'a self, problem: &'a Problem) -> Group<'a> {

@@ -21,6 +21,9 @@ pub(crate) fn allowed(field: &Field) -> String {
     words(&field.kind, unit)
 }
 
+/// No list of a kitchen's is longer; it bounds the work a form can ask for.
+const LONGEST: usize = 10_000;
+
 struct Check<'f> {
     exact: bool,
     root: &'f [Field],
@@ -83,6 +86,9 @@ impl Check<'_> {
 
     fn kind(&mut self, node: &Node, kind: &Kind, unit: Unit, path: &Path, at: &Range<usize>) {
         match (kind, &node.value) {
+            (_, Tree::List(nodes)) if nodes.len() > LONGEST => {
+                self.refuse(What::OutOfRange, node, path, &format!("a list of at most {LONGEST}"));
+            }
             (Kind::Amount(amount), _) => self.amount(node, amount, unit, path),
             (Kind::Count { low, high }, Tree::Number(_)) => {
                 if !number::count(node).is_some_and(|count| (*low..=*high).contains(&count)) {

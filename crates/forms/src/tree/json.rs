@@ -6,6 +6,7 @@ use crate::problem::{Problem, What};
 use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 use jsonc_parser::{CollectOptions, ParseOptions, parse_to_ast};
+use std::collections::HashSet;
 
 const STRICT: ParseOptions = ParseOptions {
     allow_comments: false,
@@ -52,13 +53,14 @@ fn node(value: &Value<'_>, path: &Path, problems: &mut Vec<Problem>) -> Node {
         }
         Value::Object(object) => {
             let mut entries: Vec<Entry> = Vec::with_capacity(object.properties.len());
+            let mut seen: HashSet<&str> = HashSet::with_capacity(object.properties.len());
             for property in &object.properties {
                 let key = property.name.as_str();
                 let name = property.name.range();
                 let at = name.start..name.end;
                 let here = path.key(key);
                 let value = node(&property.value, &here, problems);
-                if entries.iter().any(|entry| entry.key == key) {
+                if !seen.insert(key) {
                     let problem = Problem::at(What::DuplicateKey, at)
                         .found("the key a second time")
                         .allowed("each key once")

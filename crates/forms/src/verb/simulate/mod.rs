@@ -39,6 +39,14 @@ fn asked(root: &Table<'_>, flags: &Flags) -> Option<Asked> {
     let cover_m2_k_w = shape.map_or(0.0, |shape| shape.cover_m2_k_w);
     let mut gathered = Gathered { unknowns, slots: Vec::new(), cover_m2_k_w };
     let stages = stage::stages(root, shape.as_ref(), &organisms, &mut gathered);
-    let shown = stage::sampled(root, &organisms, Settings::exact());
-    Some(Asked { meat: meat?, shape: shape?, start: start?, stages: stages?, organisms, gathered, shown })
+    let shown = stage::sampled(root, &organisms, stages.as_deref().unwrap_or_default(), Settings::exact());
+    Some(Asked {
+        meat: meat?,
+        shape: shape?,
+        start: start?,
+        stages: stages?,
+        organisms,
+        gathered,
+        shown: shown?,
+    })
 }

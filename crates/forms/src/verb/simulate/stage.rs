@@ -207,6 +207,13 @@ impl StageDraft {
         &self.name
     }
 
+    fn longest_s(&self) -> f64 {
+        match self.until {
+            Until::Time(span) => span.s().min(self.at_most.s()),
+            _ => self.at_most.s(),
+        }
+    }
+
     pub(super) fn by_clock(&self) -> bool {
         matches!(self.until, Until::Time(_))
     }
@@ -261,15 +268,34 @@ pub(super) fn organisms(root: &Table<'_>) -> Vec<Organism> {
     root.tables(&f::ORGANISM).iter().filter_map(one).collect()
 }
 
+/// Rows of a curve; finer spacing over stages this long is refused rather than held in memory.
+const MOST_ROWS: f64 = 1e6;
+
 /// What is kept of the way, on top of these settings.
-pub(super) fn sampled(root: &Table<'_>, organisms: &[Organism], settings: Settings) -> Settings {
+pub(super) fn sampled(
+    root: &Table<'_>,
+    organisms: &[Organism],
+    stages: &[StageDraft],
+    settings: Settings,
+) -> Option<Settings> {
     let table = root.table(&f::SAMPLE);
     let every = table.as_ref().and_then(|table| table.given(&f::EVERY).known());
+    let every = every.and_then(|every| f64::try_from(every).ok());
     let depths = table.as_ref().and_then(|table| table.numbers(&f::DEPTHS)).unwrap_or_default();
-    Settings {
-        sample_every: every.and_then(|every| f64::try_from(every).ok()).map(Span::from_s),
+    let longest: f64 = stages.iter().map(StageDraft::longest_s).sum();
+    if let (Some(table), Some(every)) = (&table, every)
+        && longest / every > MOST_ROWS
+    {
+        let least = (longest / MOST_ROWS).ceil();
+        let message =
+            format!("every {every} s over stages that may last {:.0} h is too many rows", longest / 3600.0);
+        table.impossible(&f::EVERY, &format!("{least} s or more, or a smaller at_most_min"), &message);
+        return None;
+    }
+    Some(Settings {
+        sample_every: every.map(Span::from_s),
         depths: depths.into_iter().map(Length::from_mm).collect(),
         organisms: organisms.to_vec(),
         ..settings
-    }
+    })
 }

@@ -28,6 +28,7 @@ pub(super) fn of(answered: &Answered) -> Value {
     put(
         "costs",
         json!({
+            "bag_count": count(answer.costs.bag_count),
             "bags": money.amount(answer.costs.bags),
             "energy": money.amount(answer.costs.energy),
             "labour": money.amount(answer.costs.labour),
