@@ -25,7 +25,7 @@ pub use settings::{PlaceKind, Setting, Settings, place_key, setting_keys};
 pub use supper::Supper;
 
 use crate::{At, PriceNoted, TemperatureRead, Word};
-use chunks::{ById, Chunks, Table};
+use chunks::{ById, Table};
 use log::Log;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -44,8 +44,8 @@ pub struct State {
     packs: Table<Pack>,
     suppers: Table<Supper>,
     settings: Settings,
-    prices: Chunks<Noted<PriceNoted>>,
-    temperatures: Chunks<Noted<TemperatureRead>>,
+    prices: Table<Noted<PriceNoted>>,
+    temperatures: Table<Noted<TemperatureRead>>,
 }
 
 /// What an entry made, and its place in its table.
