@@ -4,7 +4,7 @@ use crate::folder::Record;
 use crate::out;
 use clap::{Args, ValueEnum};
 use forms::{Flags, Verb};
-use jiff::{Zoned, tz::TimeZone};
+use jiff::{ZonedDateTime, tz::TimeZone};
 use paper::{Printing, Strip};
 use quantity::{Length, Units};
 use record::{Pack, Piece, State};
@@ -121,12 +121,10 @@ fn named<'s>(state: &'s State, name: &str) -> Result<Vec<&'s Pack>, Refusal> {
     if let Some(pack) = state.pack_of(&slug) {
         return Ok(vec![pack]);
     }
-    let known =
-        |piece: &Piece| -> Vec<&Pack> { state.packs_of(piece).filter(|pack| pack.gone.is_none()).collect() };
     let piece = state.piece_of(slug.split('-').next().unwrap_or_default());
     match piece {
         Some(piece) if slug == piece.word.slug() => {
-            let packs = known(piece);
+            let packs = packs_of(state, piece);
             if packs.is_empty() {
                 Err(format!("{} has no pack that still holds something", piece.word))
             } else {
@@ -134,7 +132,7 @@ fn named<'s>(state: &'s State, name: &str) -> Result<Vec<&'s Pack>, Refusal> {
             }
         }
         Some(piece) => {
-            let names: Vec<&str> = known(piece).iter().map(|pack| pack.slug.as_str()).collect();
+            let names: Vec<&str> = packs_of(state, piece).iter().map(|pack| pack.slug.as_str()).collect();
             let has = if names.is_empty() { "none".to_owned() } else { names.join(", ") };
             Err(format!("there is no pack \"{name}\"; packs of {}: {has}", piece.word))
         }
@@ -142,6 +140,11 @@ fn named<'s>(state: &'s State, name: &str) -> Result<Vec<&'s Pack>, Refusal> {
             Err(format!("there is no pack \"{name}\"; allowed: a pack as its label names it, as tarn-11-12"))
         }
     }
+}
+
+/// Packs of a piece that still hold something.
+fn packs_of<'s>(state: &'s State, piece: &'s Piece) -> Vec<&'s Pack> {
+    state.packs_of(piece).filter(|pack| pack.gone.is_none()).collect()
 }
 
 fn strip_pdf(ask: &StripAsk) -> Result<Vec<u8>, Refusal> {
@@ -208,6 +211,6 @@ fn opened(record: &Record) -> Result<State, Refusal> {
 }
 
 /// Now, in the kitchen's zone.
-fn now(state: &State) -> Zoned {
-    Zoned::now().with_time_zone(state.settings().zone().unwrap_or_else(TimeZone::system))
+fn now(state: &State) -> ZonedDateTime {
+    ZonedDateTime::now().with_time_zone(state.settings().zone().unwrap_or_else(TimeZone::system))
 }

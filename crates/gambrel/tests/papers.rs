@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used, reason = "a broken record is a broken test")]
 
+#[allow(dead_code, reason = "this test needs one of its helpers")]
 mod support;
 
 use journal::Kitchen;

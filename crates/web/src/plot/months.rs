@@ -56,12 +56,12 @@ impl Calendar {
             @for (day, name) in &self.months {
                 @let x = self.rule.x(*day);
                 (upright(x, 22.0, if name.is_some() { 31.0 } else { 27.0 }, "ax"))
-                @if let Some(name) = name.as_ref().filter(|_| (x.0 - today.0).abs() > 9.0) {
+                @if let Some(name) = name.as_ref().filter(|_| (x.0 - today.0).abs() > 14.0) {
                     (text(x, 14.0, "m on", name))
                 }
             }
             (line((Percent(0.0), 22.0), (Percent(100.0), 22.0), "ax"))
-            (text(today, 14.0, "m on t", "today"))
+            (text(Percent(today.0.clamp(7.5, 92.5)), 14.0, "m on t", "today"))
         };
         html! { svg class="draw cal" height="34" aria-hidden="true" { (body) } }
     }

@@ -71,7 +71,7 @@ pub fn side(piece: &Side, sentence: &str, figure: impl Fn(f64) -> String) -> Mar
         }
         @for slice in &piece.slices {
             @let middle = x((slice.from_mm + slice.to_mm) / 2.0);
-            (text(middle, 98.0, if slice.cut { "m t" } else { "m ti" }, &slice.n.to_string()))
+            (text(middle, 98.0, number_class(piece, slice), &slice.n.to_string()))
         }
         @if let Some((mark, word)) = &piece.next {
             (next_mark(x(*mark), word))
@@ -82,6 +82,20 @@ pub fn side(piece: &Side, sentence: &str, figure: impl Fn(f64) -> String) -> Mar
     };
     picture(BOTTOM + 58.0, sentence, &body)
 }
+
+/// Bold once it is cut; smaller where two digits would touch their neighbours on a phone.
+fn number_class(piece: &Side, slice: &Slice) -> &'static str {
+    let is_narrow = (slice.to_mm - slice.from_mm) / piece.length_mm < NARROW;
+    match (slice.cut, is_narrow) {
+        (true, false) => "m t",
+        (false, false) => "m ti",
+        (true, true) => "m t on",
+        (false, true) => "m ti on",
+    }
+}
+
+/// 22 px of 350.
+const NARROW: f64 = 0.063;
 
 fn next_mark(x: Percent, word: &str) -> Markup {
     html! {

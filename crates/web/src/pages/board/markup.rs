@@ -59,6 +59,7 @@ fn stage(view: &View, typed: &Typed) -> Markup {
         @match &view.state {
             Stage::Next(next, scale) => {
                 (mark(next))
+                (last(view))
                 (weigh::draw(view, scale, typed))
             }
             Stage::Weigh(words, scale) => {
@@ -82,15 +83,13 @@ fn mark(next: &Next) -> Markup {
     }
 }
 
+fn last(view: &View) -> Markup {
+    html! { @if let Some(words) = &view.last { p class="quiet last" { (words) } } }
+}
+
 fn margin(view: &View, typed: &Typed) -> Markup {
     html! {
-        @if let [reading, rest] = view.last.as_slice() {
-            section aria-labelledby="scale" {
-                h2 id="scale" { "On the scale" }
-                p { (reading) }
-                @if !rest.is_empty() { (said(rest)) }
-            }
-        }
+        @if let Some(rest) = &view.rest { (section("rest", "The rest", said(rest))) }
         @for note in &view.notes { p { (overdue(note)) } }
         (warm(view, typed))
         @if matches!(view.state, Stage::Next(..)) && !view.rows.is_empty() {

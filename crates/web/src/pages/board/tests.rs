@@ -37,8 +37,7 @@ async fn a_weight_is_taken_and_the_next_mark_follows() {
     let seen = visitor.fill("/piece/tarn/board", "weigh", &[("mass", "386")]).await;
     assert_eq!(seen.status, StatusCode::OK);
     assert!(mark(&seen) > first + 15.0);
-    assert!(seen.text().contains("386 g, taken as portion 1."));
-    assert!(seen.text().contains("6 g over."));
+    assert!(seen.text().contains("386 g, taken as portion 1: 6 g over."));
     let state = visitor.state();
     let portion = state.portions().next().unwrap();
     assert_eq!(portion.weighed.want.as_deref(), Some("crew"));

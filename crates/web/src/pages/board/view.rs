@@ -24,8 +24,10 @@ pub(super) struct View {
     /// Portions after the next one as they are planned now: what the page shows while the house is out of reach.
     pub(super) later: Vec<(String, Next, Scale)>,
     pub(super) side: Option<(Side, String)>,
-    /// What the last weighing said, or what is missing.
-    pub(super) last: Vec<String>,
+    /// What the last weighing said.
+    pub(super) last: Option<String>,
+    /// What it leaves for the rest.
+    pub(super) rest: Option<String>,
     pub(super) rows: Vec<Line>,
     pub(super) caption: String,
     pub(super) gives_up: Option<String>,
@@ -113,6 +115,7 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
         heading: heading(&word, board, &state),
         side: board.plan.as_ref().ok().map(|plan| drawing::drawing(plan, board, units)),
         last: last(board, units),
+        rest: board.plan.as_ref().ok().and_then(|plan| rest(plan, board, units)),
         rows: board.cut.iter().rev().map(|cut| line(cut, &slug, units)).collect(),
         caption: caption(board, units),
         gives_up: board.plan.as_ref().ok().and_then(|plan| gives_up(plan, board, units)),
@@ -232,22 +235,22 @@ fn end_answer(found: &Found<'_>, visit: &Visit) -> Markup {
 /// Less than this on the board is drip and the scale's error.
 const END_G: f64 = 15.0;
 
-/// `386 g, taken as portion 6. Six grams over. The eight to come: 379 g each, last mark at 420 mm.`
-fn last(board: &Board<'_>, units: &Units) -> Vec<String> {
-    let Some(cut) = board.cut.last() else { return Vec::new() };
+/// `386 g, taken as portion 6: 6 g over.`
+fn last(board: &Board<'_>, units: &Units) -> Option<String> {
+    let cut = board.cut.last()?;
     let mass = units.mass(cut.portion.weighed.mass, Grain::Reading);
-    let over = match cut.off {
+    let off = match cut.off {
         Some(Off::Mass(off)) if off.g().abs() >= 0.5 => {
             let word = if off.g() > 0.0 { "over" } else { "under" };
-            format!("{} {word}. ", units.mass(Mass::from_g(off.g().abs()), Grain::Reading))
+            format!(": {} {word}", units.mass(Mass::from_g(off.g().abs()), Grain::Reading))
         }
-        Some(Off::Mass(_)) => "As wished. ".to_owned(),
+        Some(Off::Mass(_)) => ": as wished".to_owned(),
         _ => String::new(),
     };
-    let rest = board.plan.as_ref().ok().and_then(|plan| rest(plan, board, units)).unwrap_or_default();
-    vec![format!("{mass}, taken as portion {}.", cut.portion.n), format!("{over}{rest}")]
+    Some(format!("{mass}, taken as portion {}{off}.", cut.portion.n))
 }
 
+/// `Eight to come: about 379 g each, last mark at 420 mm.`
 fn rest(plan: &Plan, board: &Board<'_>, units: &Units) -> Option<String> {
     let (first, last) = (board.ahead.first()?, board.ahead.last()?);
     let masses = board.ahead.iter().map(|portion| portion.mass.median);

@@ -17,12 +17,13 @@ pub(super) fn main(view: &View, typed: &Typed) -> Markup {
             None => (done(view)),
         }
         @if view.next.is_none() { (thread::thread(&view.thread)) }
-        div class="two" {
+        // The form comes first: on a phone it follows the answer, on a laptop it stands in the margin.
+        div class="two lead" {
+            div class="margin off" { (margin(view, typed)) }
             div {
                 @if let Some(label) = &view.label { (label_section(view, label)) }
                 @if !view.rows.is_empty() { (bags(view)) }
             }
-            div class="margin off" { (margin(view, typed)) }
         }
     }
 }

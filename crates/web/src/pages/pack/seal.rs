@@ -144,13 +144,13 @@ fn fields(view: &View, typed: &Typed, portions: bool) -> Markup {
         Choice { name: "salted", label: "Salt", options: &[("no", "none"), ("yes", "salted")], start: "no" };
     html! {
         div class="fields" {
-            (Field::number("with_bag", "Weight with bag").unit(view.unit).unknown("not weighed").from_scale().draw(typed))
+            (Field::number("with_bag", "Weight with bag").unit(view.unit).unknown("not read").from_scale().draw(typed))
             (Field::text("bag_lot", "Bag lot").unknown("not known").draw(typed))
         }
         (seals.pick(typed))
         @if portions { (salt.pick(typed)) }
         div class="fields" {
-            (place.list(typed))
+            div class="whole" { (place.list(typed)) }
             (Field::text("spot", "Where in there").unknown("not said").draw(typed))
         }
     }

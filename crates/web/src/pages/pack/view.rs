@@ -136,15 +136,19 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit, base: &Base) -> View {
         place,
         unit: if units.pounds { "oz" } else { "g" },
         bag_start,
-        figure: Box::new(thickness_figure(units)),
+        figure: Box::new(thickness_figure(&bags::pairs(found), units)),
         slug,
     }
 }
 
-fn thickness_figure(units: &Units) -> impl Fn(f64) -> String + use<> {
+/// A figure on the rule of thickness: tenths where the rule is shorter than a few millimetres.
+fn thickness_figure(pairs: &[Pair], units: &Units) -> impl Fn(f64) -> String + use<> {
     let units = *units;
+    let all = pairs.iter().flat_map(|pair| [pair.thickness.0, pair.thickness.1]);
+    let (low, high) = all.fold((f64::MAX, f64::MIN), |(low, high), mm| (low.min(mm), high.max(mm)));
+    let decimals = usize::from(high - low < 4.0);
     move |mm| match units.length {
-        quantity::LengthUnit::Millimetre => format!("{mm:.0}"),
+        quantity::LengthUnit::Millimetre => format!("{mm:.decimals$}"),
         quantity::LengthUnit::Inch => format!("{:.1}", Length::from_mm(mm).inch()),
     }
 }

@@ -209,7 +209,7 @@ fn how_sure(plan: &Plan, ahead: &[&PlannedPortion], cut: usize, units: &Units) -
     let surest = ahead.iter().min_by(|a, b| width(a).total_cmp(&width(b)))?;
     let band = |portion: &PlannedPortion| Shown::mass(units, portion.mass).between();
     let by_weight = matches!(plan.main.map(|main| plan.asked.want[main].aim), Some(Aim::Portion(_)));
-    let after = if cut > 0 { format!("After {}, ", weighings(cut)) } else { String::new() };
+    let after = if cut > 0 { format!("After {} ", weighings(cut)) } else { String::new() };
     let words = if by_weight && width(&surest) > 0.75 * width(&widest) {
         format!("each of them {}", band(widest))
     } else {
@@ -247,7 +247,7 @@ fn from_where(plan: &Plan) -> Option<String> {
 
 fn planned(plan: &Plan, units: &Units) -> Planned {
     let figure = side::figure(units);
-    let has_weights = !matches!(plan.asked.want.as_slice(), [want] if matches!(want.aim, Aim::Portion(_)));
+    let has_weights = !is_one_weight(plan);
     Planned {
         side: side::side(plan, units, slices(plan), None),
         sentence: sentence(plan, units),
@@ -310,6 +310,13 @@ fn line(plan: &Plan, portion: &PlannedPortion, units: &Units) -> Line {
         cap: portion.cap_share.map_or_else(String::new, |share| format!("{:.0}\u{202f}%", share * 100.0)),
         is_cut: portion.weighed,
     }
+}
+
+/// Whether every portion is expected to weigh what is wished, so that one figure says it.
+fn is_one_weight(plan: &Plan) -> bool {
+    let [want] = plan.asked.want.as_slice() else { return false };
+    let Aim::Portion(wish) = want.aim else { return false };
+    plan.plan.portions.iter().all(|portion| (portion.mass.median / wish.kg() - 1.0).abs() < 0.015)
 }
 
 /// The number alone, where the unit stands in the same row.

@@ -120,7 +120,7 @@ fn find(view: &View) -> Markup {
         "find",
         "Label gone? Weigh it",
         html! {
-            form method="get" action="/store#find" class="fields" {
+            form method="get" action="/store#find" class="fields find" {
                 div class="field" {
                     label for="weight" { "Weight with the bag" }
                     div class="take" {
