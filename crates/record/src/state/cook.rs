@@ -275,7 +275,7 @@ impl State {
             }
         };
         match body.mass {
-            Some(thrown) => self.may_weigh(|| "what is thrown away".to_owned(), mass, thrown),
+            Some(thrown) => self.may_weigh("body.mass_g", || "what is thrown away".to_owned(), mass, thrown),
             None => Ok(()),
         }
     }

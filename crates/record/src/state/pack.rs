@@ -169,7 +169,9 @@ impl State {
             }
         };
         let Some(weighed) = weighed_mass(body) else { return Ok(()) };
+        let key = if body.mass.is_some() { "body.mass_g" } else { "body.with_bag_g" };
         self.may_weigh(
+            key,
             || self.label(&body.contents).map_or_else(String::new, |label| label.name),
             mass,
             weighed,
@@ -179,6 +181,7 @@ impl State {
     /// Refuses a pack or a discard that weighs more than what went into it.
     pub(super) fn may_weigh(
         &self,
+        key: &'static str,
         thing: impl FnOnce() -> String,
         went_in: Mass,
         mass: Mass,
@@ -190,6 +193,7 @@ impl State {
         if mass > went_in + slack {
             let thing = thing();
             return Err(Refusal::GramsFromNowhere {
+                key,
                 thing,
                 came_in: went_in,
                 accounted: mass,

@@ -135,7 +135,7 @@ impl State {
         }
         if let Some(on_board) = body.on_board {
             // Trimming takes off: what lies on the board is never more than the piece.
-            self.may_come_out(piece, body.bag_off, Mass::default(), on_board)?;
+            self.may_come_out("body.on_board_g", piece, body.bag_off, Mass::default(), on_board)?;
         }
         self.may_lose_purge(piece, body)
     }
@@ -145,7 +145,7 @@ impl State {
         let Some(purge) = body.purge else { return Ok(()) };
         let ledger = self.ledger(piece);
         let others = ledger.cut();
-        self.may_come_out(piece, body.bag_off, others, purge)
+        self.may_come_out("body.purge_g", piece, body.bag_off, others, purge)
     }
 
     pub(super) fn measure(&mut self, entry: &Entry, body: &PieceMeasured) {

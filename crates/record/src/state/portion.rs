@@ -173,7 +173,7 @@ impl State {
             let weighed = self.parts_of(piece).any(|part| part.weighed.part == PartName::Purge);
             let found = || "purge, which was weighed before".to_owned();
             fits(!weighed, "body.part", found, "purge once; correct the entry that weighed it")?;
-            return self.may_come_out(piece, None, self.ledger(piece).cut(), body.mass);
+            return self.may_come_out("body.mass_g", piece, None, self.ledger(piece).cut(), body.mass);
         }
         self.may_come_off(piece, body.mass)
     }
@@ -204,12 +204,13 @@ impl State {
             Some(super::Purge::Weighed(purge)) => purge,
             _ => Mass::default(),
         };
-        self.may_come_out(piece, None, purge + ledger.cut(), mass)
+        self.may_come_out("body.mass_g", piece, None, purge + ledger.cut(), mass)
     }
 
     /// Whether `mass` more may come out of a piece that already gave `others`.
     pub(super) fn may_come_out(
         &self,
+        key: &'static str,
         piece: &Piece,
         bag_off: Option<Mass>,
         others: Mass,
@@ -225,7 +226,7 @@ impl State {
         let accounted = others + mass;
         if accounted > came_in + slack {
             let thing = piece.word.to_string();
-            return Err(Refusal::GramsFromNowhere { thing, came_in, accounted, offered: mass, slack });
+            return Err(Refusal::GramsFromNowhere { key, thing, came_in, accounted, offered: mass, slack });
         }
         Ok(())
     }

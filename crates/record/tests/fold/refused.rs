@@ -125,7 +125,9 @@ fn no_word_left() -> Refusal {
 fn every_refusal_says_what_was_found_what_is_allowed_and_what_to_do() {
     let mut by_reason: BTreeMap<&str, Vec<String>> = BTreeMap::new();
     for refusal in provoked() {
-        by_reason.entry(refusal.reason()).or_default().push(refusal.to_string());
+        let said = by_reason.entry(refusal.reason()).or_default();
+        said.push(refusal.to_string());
+        said.extend(refusal.problems().iter().map(|problem| format!("  {problem}")));
     }
     let missing: Vec<&str> = [
         "before-it-existed",

@@ -1,5 +1,7 @@
 //! Why an entry may not follow what stands in the record.
 
+mod problem;
+
 use crate::{At, Kind, Problem};
 use quantity::Mass;
 use thiserror::Error;
@@ -77,6 +79,8 @@ pub enum Refusal {
     /// More comes out than went in.
     #[error("{offered} g more would make {accounted} g out of {thing}, where {came_in} g came in; allowed: {left} g, scales' error of {slack} g included. Weigh again, or correct what is wrong above", offered = grams(.offered), accounted = grams(.accounted), came_in = grams(.came_in), slack = grams(.slack), left = self.left())]
     GramsFromNowhere {
+        /// Dotted key.
+        key: &'static str,
         /// What they would come from.
         thing: String,
         /// What went in.
@@ -238,11 +242,12 @@ impl Refusal {
     pub fn key(&self) -> Option<&str> {
         match self {
             Self::Unreadable { problems } => problems.first().map(|problem| problem.key.as_str()),
-            Self::DoesNotFit { key, .. } | Self::UnknownReference { key, .. } => Some(key),
+            Self::DoesNotFit { key, .. }
+            | Self::UnknownReference { key, .. }
+            | Self::GramsFromNowhere { key, .. } => Some(key),
             Self::IdTaken { .. } => Some("id"),
             Self::BeforeItExisted { .. } => Some("at"),
             Self::WeighedTwice { .. } => Some("body.n"),
-            Self::GramsFromNowhere { .. } => Some("body.mass_g"),
             Self::WordTaken { .. } | Self::WordTooLike { .. } | Self::NotAWord { .. } | Self::NoWordLeft => {
                 Some("body.word")
             }
