@@ -38,9 +38,9 @@ fn time<T>(
     mut run: impl FnMut() -> Result<T, HeatError>,
     told: impl Fn(&T) -> String,
 ) -> Result<(), HeatError> {
-    let mut least = Duration::MAX;
     let from = Instant::now();
     let mut last = run()?;
+    let mut least = from.elapsed();
     while from.elapsed() < Duration::from_millis(400) {
         let before = Instant::now();
         last = run()?;

@@ -53,7 +53,7 @@ use rayon::prelude::*;
 pub fn answer(question: &Question, draws: usize, seed: u64) -> Result<Banded, HeatError> {
     let plan = Plan::new(question)?;
     let drawn = band::draw(&plan.inputs, draws, seed);
-    let settings = Settings { organisms: question.organisms.clone(), ..Settings::ensemble() };
+    let settings = question.settings();
     // Collected in the order of the draws, so that the answer does not depend on who finished first.
     let members: Result<Vec<Member>, HeatError> = (0..drawn.len())
         .into_par_iter()

@@ -1,6 +1,6 @@
 //! What is asked.
 
-use crate::{Composition, HeatError, Meat, Organism, Overrides, Stage, Until};
+use crate::{Composition, HeatError, Meat, Organism, Overrides, Settings, Stage, Until};
 use band::Value;
 use catalogue::Drying;
 use quantity::Span;
@@ -87,6 +87,17 @@ impl Question {
             stages: Vec::new(),
             organisms: Vec::new(),
         }
+    }
+
+    /// How fine a member is: a steak's grid and outline leave half a per cent anyway, so its steps may be longer.
+    #[must_use]
+    pub fn settings(&self) -> Settings {
+        let usual = Settings::ensemble();
+        let tolerance = match self.form {
+            Form::Slab | Form::Cylinder | Form::Sphere => usual.tolerance,
+            Form::Steak | Form::Brick | Form::FiniteCylinder => 8e-3,
+        };
+        Settings { tolerance, organisms: self.organisms.clone(), ..usual }
     }
 
     /// A question about a cut of the catalogue, everything else left out.

@@ -19,7 +19,8 @@
 //!
 //! The mixed cells hold their reaches (how far θ runs to half way) while each looks for the `u` that carries its enthalpy. Then
 //! every cell's equation rises with its own unknown and has one root. Solving all of them together by Newton circled for ever in
-//! one run out of a few hundred.
+//! one run out of a few hundred. Within a step a cell looks six rounds at most, and thawed meat counts as straight over a reach; at
+//! the end of a stage everything is settled to the last joule.
 //!
 //! # Steps
 //!
