@@ -6,11 +6,11 @@
 //! stepped with those, never read back from `u`, so energy closes whatever the round left undone. What it left undone is in
 //! the next stage's right-hand side.
 
-use super::face::{FaceNow, Flow, Skin};
+use super::block::{Around, Block};
+use super::face::{FaceNow, Flow};
 use super::grid::{Axis, Cells, Grid};
 use super::lines::{conduct, eliminate, eliminate_mixed};
 use super::spread::{Effort, Spread, spread};
-use crate::property::Table;
 
 /// Room for one grid; kept between steps.
 #[derive(Clone, Debug)]
@@ -34,39 +34,6 @@ pub(crate) struct Field {
     any_held: bool,
     /// Flows through the faces: per axis and end, one a line.
     pub(crate) flows: Vec<[Vec<Flow>; 2]>,
-}
-
-/// A grid and what fills it.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Block<'a> {
-    pub(crate) grid: &'a Grid,
-    pub(crate) table: &'a Table,
-    /// Conductivity as a multiple of the table's.
-    pub(crate) factor: f64,
-    /// What is left of the thickness, a share: heat has less far to go along the first axis, and less room beside it. (All
-    /// sizes are those of the raw piece, whose enthalpy is counted.)
-    pub(crate) thin: f64,
-}
-
-impl Block<'_> {
-    /// What multiplies the links along an axis.
-    #[inline]
-    fn links(&self, axis: usize) -> f64 {
-        if axis == 0 { self.factor / self.thin } else { self.factor * self.thin }
-    }
-
-    /// What multiplies the areas at the ends of an axis.
-    #[inline]
-    pub(crate) fn areas(&self, axis: usize) -> f64 {
-        if axis == 0 { 1.0 } else { self.thin }
-    }
-}
-
-/// The faces at the ends of every axis at one moment, and what each of their cells has been through.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Around<'a, 'f> {
-    pub(crate) faces: &'a [[FaceNow<'f>; 2]],
-    pub(crate) skins: &'a [[Vec<Skin>; 2]],
 }
 
 /// J/m³ that count as settled: less than a millionth of a kelvin.

@@ -1,7 +1,8 @@
 //! The state of a piece and one step of it: two stages of one L-stable method of second order.
 
+use super::block::{Around, Block};
 use super::face::{FaceNow, Skin};
-use super::field::{Around, Block, Field};
+use super::field::Field;
 use super::grid::{End, Grid};
 use crate::evaporation::{Juice, Wetness, juice_share};
 use crate::{Face, Faces, Meat};

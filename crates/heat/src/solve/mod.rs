@@ -1,6 +1,7 @@
 //! The solver: grid, line, step, stop, and the run through the stages.
 
 mod begin;
+mod block;
 mod face;
 mod field;
 mod grid;
