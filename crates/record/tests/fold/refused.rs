@@ -125,9 +125,8 @@ fn no_word_left() -> Refusal {
 fn every_refusal_says_what_was_found_what_is_allowed_and_what_to_do() {
     let mut by_reason: BTreeMap<&str, Vec<String>> = BTreeMap::new();
     for refusal in provoked() {
-        let said = by_reason.entry(refusal.reason()).or_default();
-        said.push(refusal.to_string());
-        said.extend(refusal.problems().iter().map(|problem| format!("  {problem}")));
+        let by_key = refusal.problems().iter().map(|problem| format!("\n    {problem}")).collect::<String>();
+        by_reason.entry(refusal.reason()).or_default().push(format!("{refusal}{by_key}"));
     }
     let missing: Vec<&str> = [
         "before-it-existed",
