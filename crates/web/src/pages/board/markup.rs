@@ -92,14 +92,17 @@ fn margin(view: &View, typed: &Typed) -> Markup {
         @if let Some(rest) = &view.rest { (section("rest", "The rest", said(rest))) }
         @for note in &view.notes { p { (overdue(note)) } }
         (warm(view, typed))
-        @if matches!(view.state, Stage::Next(..)) && !view.rows.is_empty() {
+        @if matches!(view.state, Stage::Next(..) | Stage::Weigh(..)) && !view.rows.is_empty() {
             p class="quiet" {
                 a href={ "/piece/" (view.slug) "/board?end=yes" } data-key="e" { "End reached" }
                 ": nothing more can be cut."
             }
         }
         @if matches!(view.state, Stage::End(..)) {
-            p class="quiet" { a href={ "/piece/" (view.slug) } { "The ledger of " (view.word) } " shows whether every gram is there." }
+            p class="quiet" {
+                a href={ "/piece/" (view.slug) "/board?more=yes" } { "Weigh one more portion" } ", or look at "
+                a href={ "/piece/" (view.slug) } { "the ledger of " (view.word) } ": it shows whether every gram is there."
+            }
         }
     }
 }

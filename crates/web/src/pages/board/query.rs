@@ -16,6 +16,8 @@ pub(crate) struct Asked {
     made: Option<String>,
     /// Whether the end is reached before the plan is.
     end: Option<String>,
+    /// Whether one more portion is weighed than the plan has.
+    more: Option<String>,
 }
 
 /// The query of a request.
@@ -28,7 +30,11 @@ impl Asked {
     pub(super) fn new(made: Vec<(Length, Length)>, end: bool) -> Self {
         let words: Vec<String> =
             made.iter().map(|(from, to)| format!("{:.1}-{:.1}", from.mm(), to.mm())).collect();
-        Self { made: (!made.is_empty()).then(|| words.join(",")), end: end.then(|| "yes".to_owned()) }
+        Self {
+            made: (!made.is_empty()).then(|| words.join(",")),
+            end: end.then(|| "yes".to_owned()),
+            more: None,
+        }
     }
 
     /// Marks of portions cut and not weighed; what cannot be read is passed over.
@@ -44,6 +50,10 @@ impl Asked {
 
     pub(super) fn is_end(&self) -> bool {
         self.end.is_some()
+    }
+
+    pub(super) fn is_more(&self) -> bool {
+        self.more.is_some()
     }
 
     /// As the address carries it: nothing, or `?made=…`.
@@ -78,7 +88,7 @@ mod tests {
         let asked = Asked::new(made.clone(), false);
         assert_eq!(asked.tail(), "?made=174.0-204.0");
         assert_eq!(asked.made(), made);
-        let slips = Asked { made: Some("x,5-3,1-2-3,-4-9,10-20".into()), end: None };
+        let slips = Asked { made: Some("x,5-3,1-2-3,-4-9,10-20".into()), ..Asked::default() };
         assert_eq!(slips.made(), [(Length::from_mm(10.0), Length::from_mm(20.0))]);
     }
 }

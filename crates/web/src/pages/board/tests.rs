@@ -168,3 +168,29 @@ async fn the_page_is_held_at_arms_length_and_has_two_foot_buttons() {
     assert!(text.contains("<template data-ahead>"), "without network the plan's next portions are at hand");
     assert!(text.contains("‹ TARN"));
 }
+
+#[tokio::test]
+async fn a_cut_without_a_plan_is_weighed_all_the_same_and_so_is_one_more_than_planned() {
+    let visitor = Visitor::new();
+    visitor.put(
+        "2026-07-05T09:00:00+02:00",
+        "piece-received",
+        json!({ "cut": "beef-round", "mass_g": 9000, "total": "90", "currency": "EUR", "word": "MOOR" }),
+    );
+    for grams in ["500", "480"] {
+        let seen = visitor.fill("/piece/moor/board", "weigh", &[("mass", grams)]).await;
+        assert_eq!(seen.status, StatusCode::OK, "{:?}", seen.wrong());
+        assert!(seen.has_form("weigh"), "{}", seen.answer());
+    }
+    assert_eq!(visitor.state().portions().map(|portion| portion.n).collect::<Vec<_>>(), [1, 2]);
+    assert!(visitor.get("/piece/moor/board?end=yes").await.has_form("heap"));
+    let visitor = tarn();
+    visitor.fill("/piece/tarn/board", "weigh", &[("mass", "386")]).await;
+    let piece = visitor.state().piece_of("tarn").unwrap().id;
+    let one = json!({ "piece": piece, "want": [{ "count": 1, "portion_g": 380 }] });
+    visitor.put("2026-07-05T11:41:00+02:00", "knife-planned", one);
+    assert!(visitor.get("/piece/tarn/board").await.has_form("heap"), "the plan is cut");
+    let seen = visitor.fill("/piece/tarn/board?more=yes", "weigh", &[("mass", "370")]).await;
+    assert_eq!(seen.status, StatusCode::OK, "{:?}", seen.wrong());
+    assert_eq!(visitor.state().portions().count(), 2);
+}

@@ -137,7 +137,7 @@ fn stage(found: &Found<'_>, visit: &Visit) -> Stage {
             Stage::End(end_answer(found, visit), heaps::start(found, visit))
         }
         Some(next) => Stage::Next(next_words(next, board, &visit.units), weigh::scale(found, visit)),
-        None if !nothing_waits || board.cut.is_empty() => {
+        None if !nothing_waits || board.cut.is_empty() || board.plan.is_err() || found.asked.is_more() => {
             Stage::Weigh(weigh_answer(found), weigh::scale(found, visit))
         }
         None => Stage::End(end_answer(found, visit), heaps::start(found, visit)),
@@ -208,6 +208,7 @@ fn later(found: &Found<'_>, visit: &Visit) -> Vec<(String, Next, Scale)> {
 
 fn weigh_answer(found: &Found<'_>) -> Markup {
     match &found.board.plan {
+        Ok(_) if found.board.unweighed.is_empty() => html! { "One portion more than the plan has." },
         Ok(_) => html! { "All is cut. Weigh what waits: " strong { (waiting(&found.board)) } "." },
         Err(error) => html! { "No plan: " (error.to_string()) ". Portions can be weighed all the same." },
     }

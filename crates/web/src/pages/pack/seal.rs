@@ -111,7 +111,7 @@ pub(super) fn draw(view: &View, bagging: &Bagging, typed: &Typed) -> Markup {
     let fresh = Typed::fresh(&bagging.start);
     let typed = typed.of(SEAL, &fresh);
     html! {
-        form method="post" action=(view.to) id=(ID) data-entry autocomplete="off" {
+        form method="post" action=(view.seal_to) id=(ID) data-entry autocomplete="off" {
             (hidden_id(typed, SEAL))
             @for portion in &bagging.portions { input type="hidden" name="portion" value=(portion); }
             (fields(view, typed, true))

@@ -83,6 +83,18 @@ async fn a_bag_lighter_than_its_meat_is_asked_about() {
 }
 
 #[tokio::test]
+async fn a_refused_bag_comes_back_with_what_was_in_it() {
+    let visitor = kelp();
+    let (to, fields) = visitor.get("/piece/kelp/pack?first=1&with=4").await.form("seal");
+    let refused = visitor.post(&to, &filled(fields, &[("with_bag", "100")])).await;
+    assert!(refused.answer().starts_with("KELP 1 with 4"), "{}", refused.answer());
+    let (to, fields) = refused.form("seal");
+    let sealed = visitor.post(&to, &filled(fields, &[("with_bag", "866")])).await;
+    assert_eq!(sealed.location.as_deref(), Some("/piece/kelp/pack"));
+    assert!(visitor.state().pack_of("kelp-1-4").is_some());
+}
+
+#[tokio::test]
 async fn a_bag_sent_twice_is_one_bag() {
     let visitor = kelp();
     let (to, fields) = visitor.get("/piece/kelp/pack").await.form("seal");

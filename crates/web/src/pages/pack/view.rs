@@ -21,6 +21,8 @@ pub(super) struct View {
     pub(super) title: String,
     pub(super) heading: String,
     pub(super) to: String,
+    /// Where the bag at hand is sealed: with what was asked for instead.
+    pub(super) seal_to: String,
     pub(super) slug: String,
     pub(super) thread: Thread,
     pub(super) answer: Markup,
@@ -109,6 +111,7 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit, base: &Base) -> View {
         title: format!("{word} at the sealer"),
         heading: format!("{word} at the sealer: which go together?"),
         to: format!("/piece/{slug}/pack"),
+        seal_to: format!("/piece/{slug}/pack{}", found.tail),
         thread: thread_of(visit, piece),
         answer: answer(found, visit),
         said: said(found),
