@@ -129,7 +129,7 @@ pub fn document(page: &Page, head: &Head) -> Markup {
                 (head_line(page, head))
                 @if page.hands.is_none() { (places(page.place)) }
                 main id="main" tabindex="-1" class=[page.hands.is_some().then_some("held")] { (page.main) }
-                @if let Some(buttons) = &page.hands { div class="hands" { (buttons) } }
+                @if let Some(buttons) = &page.hands { div class="hands" role="region" aria-label="At hand" { (buttons) } }
             }
         }
     }

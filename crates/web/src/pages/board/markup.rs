@@ -183,7 +183,7 @@ fn hands(view: &View) -> Markup {
             }
             Stage::Weigh(..) => button class="press first" form=(weigh::ID) data-key="next" { "Weighed" },
             Stage::End(..) => {
-                button class="press first" form=(heaps::ID) data-key="next" { "Weighed. Next heap" }
+                button class="press first" form=(heaps::ID) data-key="next" { "Weighed. Next" }
             }
         }
         @match (&view.state, &view.undo) {

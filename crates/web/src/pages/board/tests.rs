@@ -82,7 +82,7 @@ async fn cut_without_a_weight_the_next_mark_is_shown_and_the_weight_comes_later(
     let seen = visitor.get(&there).await;
     assert!(seen.text().contains("portion 2 of"));
     assert!(seen.text().contains("On the scale is portion"));
-    assert!(seen.text().contains("Undo 1"));
+    assert!(seen.text().contains("Undo\u{a0}1"));
     let (to, fields) = seen.form("weigh");
     let weighed = visitor.post(&to, &filled(fields, &[("n", "1"), ("mass", "380")])).await;
     assert_eq!(weighed.location.as_deref(), Some("/piece/tarn/board"));

@@ -108,14 +108,15 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
     let figure = side::figure(units);
     let state = stage(found, visit);
     let later = later(found, visit);
+    let is_end = matches!(state, Stage::End(..));
     View {
         later,
         title: format!("{word} at the board"),
         to: format!("/piece/{slug}/board{}", found.asked.tail()),
         heading: heading(&word, board, &state),
-        side: board.plan.as_ref().ok().map(|plan| drawing::drawing(plan, board, units)),
+        side: board.plan.as_ref().ok().map(|plan| drawing::drawing(plan, board, units, is_end)),
         last: last(board, units),
-        rest: board.plan.as_ref().ok().and_then(|plan| rest(plan, board, units)),
+        rest: board.plan.as_ref().ok().filter(|_| !is_end).and_then(|plan| rest(plan, board, units)),
         rows: board.cut.iter().rev().map(|cut| line(cut, &slug, units)).collect(),
         caption: caption(board, units),
         gives_up: board.plan.as_ref().ok().and_then(|plan| gives_up(plan, board, units)),
@@ -151,7 +152,7 @@ fn heading(word: &str, board: &Board<'_>, stage: &Stage) -> String {
             format!("{word}, portion {n} of {}: the next mark", board.of)
         }
         Stage::Weigh(..) => format!("{word} at the board"),
-        Stage::End(..) => format!("{word}: all is cut"),
+        Stage::End(..) => format!("{word}: the heaps"),
     }
 }
 
@@ -326,12 +327,12 @@ fn undo(found: &Found<'_>, visit: &Visit, slug: &str) -> Option<Undo> {
     if let Some(last) = found.board.unweighed.last() {
         made.pop();
         let to = format!("/piece/{slug}/board{}", Asked::new(made, false).tail());
-        return Some(Undo::Link { to, words: format!("Undo {}", last.n) });
+        return Some(Undo::Link { to, words: format!("Undo\u{a0}{}", last.n) });
     }
     let id = last_weighed(&visit.state, found.piece)?;
     let words = match (visit.state.portion(id), visit.state.part(id)) {
-        (Some(portion), _) => format!("Undo {}", portion.n),
-        (None, Some(_)) => "Undo heap".to_owned(),
+        (Some(portion), _) => format!("Undo\u{a0}{}", portion.n),
+        (None, Some(_)) => "Undo\u{a0}heap".to_owned(),
         (None, None) => return None,
     };
     Some(Undo::Entry { id: id.to_string(), words })

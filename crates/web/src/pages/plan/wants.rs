@@ -147,8 +147,8 @@ pub(super) fn draw(view: &View, typed: &Typed) -> Markup {
             div class="fields" {
                 (Field::number("thinnest", "Thinnest").unit(view.units.length).unknown(&view.limits.0).draw(typed))
                 (Field::number("thickest", "Thickest").unit(view.units.length).unknown(&view.limits.1).draw(typed))
-                (Field::number("ends_first", &view.off.0).unit(view.units.length).unknown("as measured").draw(typed))
-                (Field::number("ends_last", &view.off.1).unit(view.units.length).unknown("as measured").draw(typed))
+                (Field::number("ends_first", &view.off.0).unit(view.units.length).unknown("its slant").draw(typed))
+                (Field::number("ends_last", &view.off.1).unit(view.units.length).unknown("its slant").draw(typed))
             }
         }
     };
@@ -181,10 +181,10 @@ fn draw_line(view: &View, typed: &Typed, place: usize) -> Markup {
             (aim.pick(typed))
             div class="fields" {
                 (Field::number(&size, "Each").unit(unit).unknown(if is_given { "nothing" } else { "none" }).draw(typed))
-                (Field::number(&count, "How many").unknown("as many as sensible").draw(typed))
-                (Field::number(&within, "Give or take").unknown("as the trade does").draw(typed))
+                (Field::number(&count, "How many").unknown("as many as fit").draw(typed))
+                (Field::number(&within, "Give or take").unknown("as usual").draw(typed))
                 (end.list(typed))
-                (Field::text(&name, "For").unknown("nobody in particular").draw(typed))
+                (Field::text(&name, "For").unknown("anyone").draw(typed))
                 div class="field" {
                     label class="one" {
                         input type="checkbox" name=(twins) value="yes" checked[typed.get(&twins).is_some()];
