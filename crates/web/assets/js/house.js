@@ -120,7 +120,6 @@ function clockWords(milliseconds, zone, twelve, withDay) {
       if (mine) swap(await answer.text(), true);
       else refused.push(item);
     } else if (mine) {
-      forget(item);
       const there = new URL(answer.url);
       if (there.pathname !== location.pathname) return location.assign(answer.url);
       history.replaceState(null, "", answer.url);
@@ -163,7 +162,8 @@ function clockWords(milliseconds, zone, twelve, withDay) {
     if (!body.get("at")) body.set("at", stamp(now()));
     const buttons = all("button", form);
     buttons.forEach((other) => (other.disabled = true));
-    const item = await keep({ url: form.action, body: body.toString(), page: location.pathname });
+    const item = await keep({ url: form.action, body: body.toString() });
+    forget(form);
     touched = false;
     try {
       await send(item, true);
@@ -188,7 +188,7 @@ function clockWords(milliseconds, zone, twelve, withDay) {
   };
 
   // -- drafts: what was typed and not sent outlives the page
-  const draftKey = (form) => "draft " + location.pathname + " " + (form.elements.form?.value ?? "");
+  const draftKey = (form) => ["draft", location.pathname, form.elements.form?.value, form.elements.n?.value].join(" ");
   document.addEventListener("input", (event) => {
     const form = event.target.form;
     touched = true;
@@ -196,9 +196,9 @@ function clockWords(milliseconds, zone, twelve, withDay) {
     const typed = [...new FormData(form)].filter(([name]) => !["id", "form", "at"].includes(name));
     try { localStorage.setItem(draftKey(form), JSON.stringify(typed)) } catch { /* no room */ }
   });
-  const forget = (item) => {
-    const name = new URLSearchParams(item.body).get("form") ?? "";
-    try { localStorage.removeItem("draft " + item.page + " " + name) } catch { /* none */ }
+  // Sent, it is in the outbox: kept as a draft too, it would fill the next form of that name.
+  const forget = (form) => {
+    try { localStorage.removeItem(draftKey(form)) } catch { /* none */ }
   };
   const restore = () => {
     for (const form of all("form[data-entry]")) {
