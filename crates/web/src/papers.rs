@@ -1,5 +1,6 @@
 //! Labels and the marking strip, from the record: what pages show and the command line prints.
 
+use catalogue::Kept;
 use jiff::ZonedDateTime;
 use paper::{Label, Printing, Stock, Strip};
 use quantity::Grain;
@@ -57,10 +58,10 @@ pub fn label(state: &State, pack: &Pack, now: &ZonedDateTime, base: Option<&str>
     let lain = Lain::of(state, pack, now);
     let sealed = pack.at.in_zone(now.time_zone()).strftime("%-d %b %Y").to_string();
     let frozen = pack.frozen.map(|at| at.in_zone(now.time_zone()).strftime("%-d %b %Y").to_string());
-    let day = match frozen {
-        Some(frozen) if frozen == sealed => format!("packed, frozen {sealed}"),
-        Some(frozen) => format!("packed {sealed}, frozen {frozen}"),
-        None => format!("packed {sealed}"),
+    let days = match frozen {
+        Some(frozen) if frozen == sealed => vec![format!("packed, frozen {sealed}")],
+        Some(frozen) => vec![format!("packed {sealed}"), format!("frozen {frozen}")],
+        None => vec![format!("packed {sealed}")],
     };
     Label {
         word: pack.word.to_string(),
@@ -68,7 +69,7 @@ pub fn label(state: &State, pack: &Pack, now: &ZonedDateTime, base: Option<&str>
         mass: Some(pack.mass),
         what: what(state, &lain),
         thickness: thickness(state, &lain),
-        lines: std::iter::once(day).chain(salt(&lain)).collect(),
+        lines: days.into_iter().chain(salt(&lain)).collect(),
         url: base.map(|base| format!("{base}/pack/{}", pack.slug)),
         units: state.settings().units(),
     }
@@ -113,6 +114,7 @@ pub(crate) fn what(state: &State, lain: &Lain<'_>) -> String {
     let name = cut_name(state.settings(), lain.cut);
     let short = name.split(',').next().unwrap_or(&name).to_owned();
     match lain.portions.len() {
+        0 | 1 if lain.chart.row.what == Kept::Roasts => format!("{short}, roast"),
         0 | 1 => format!("{short}, one"),
         2 => format!("{short}, pair"),
         count => format!("{short}, {count}"),

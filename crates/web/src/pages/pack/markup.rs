@@ -132,7 +132,7 @@ fn margin(view: &View, typed: &Typed) -> Markup {
         }
         @for heap in &view.heaps {
             section aria-label=(heap.name) {
-                details class="unfold" id={ "heap-" (heap.id) } open[view.next.is_none()] {
+                details class="unfold" id={ "heap-" (heap.id) } open[typed.get("part") == Some(heap.id.as_str())] {
                     summary { (heap.name) }
                     (seal::draw_heap(view, &heap.id, typed))
                 }

@@ -56,12 +56,15 @@ fn runs(planned: &Planned) -> Markup {
 fn acts(view: &View, planned: &Planned, typed: &Typed) -> Markup {
     html! {
         div class="acts off" {
-            @if view.is_settled {
+            @if planned.is_cut {
+                a class="press first" href={ "/piece/" (view.slug) "/pack" } { "To the sealer" }
+                a class="press" href={ "/piece/" (view.slug) "/board" } { "To the board" }
+            } @else if view.is_settled {
                 a class="press first" href={ "/piece/" (view.slug) "/board" } { "To the board" }
             } @else {
                 (small_form(view, typed, TAKE, html! { button class="press first" { "Take this plan" } }))
             }
-            a class="press" href={ "/piece/" (view.slug) "/strip.pdf" } { "Print the strip" }
+            @if !planned.is_cut { a class="press" href={ "/piece/" (view.slug) "/strip.pdf" } { "Print the strip" } }
             @if let Some(other) = &planned.other {
                 (small_form(view, typed, OTHER, html! { button class="press" { (other) } }))
             }
@@ -104,7 +107,7 @@ fn marks(planned: &Planned) -> Markup {
             thead {
                 tr {
                     th scope="col" { "Portion" }
-                    th scope="col" class="r" { "From" }
+                    th scope="col" class={ "r" (planned.spare) } { "From" }
                     th scope="col" class="r" { "To" }
                     th scope="col" class="r" { "Thick" }
                     @if planned.has_weights { th scope="col" class="r" { "Weight" } }
@@ -120,10 +123,10 @@ fn row(planned: &Planned, line: &Line) -> Markup {
     html! {
         tr class=[line.is_cut.then_some("chosen")] {
             th scope="row" { (line.n) }
-            td class="r n" { (line.from) }
+            td class={ "r n" (planned.spare) } { (line.from) }
             td class="r n" { (line.to) }
             td class="r n" { (line.thick) }
-            @if planned.has_weights { td class="r n" { (line.weight.0) small { (line.weight.1) } } }
+            @if planned.has_weights { td class="r n" { (line.weight.0) @if let Some(band) = &line.weight.1 { small { (band) } } } }
             @if planned.has_cap { td class="r n" { (line.cap) } }
         }
     }

@@ -12,7 +12,7 @@ use crate::pages::shared::{aim_words, given_words, side, thread_of, want_line, w
 use crate::parts::Thread;
 use crate::plot::piece::{Side, Slice};
 use crate::plot::profile::Profile;
-use crate::words::{Shown, and_list, counted};
+use crate::words::{Shown, and_list, counted, sentence_case};
 
 /// The plan as it is shown.
 pub(super) struct View {
@@ -70,6 +70,10 @@ pub(super) struct Planned {
     pub(super) rows: Vec<Line>,
     pub(super) has_cap: bool,
     pub(super) has_weights: bool,
+    /// The class of a column that gives way on the narrowest, where there are many.
+    pub(super) spare: &'static str,
+    /// Whether nothing is left to cut.
+    pub(super) is_cut: bool,
     pub(super) gives_up: Vec<String>,
     pub(super) nearest: Vec<String>,
     pub(super) narrow: Option<String>,
@@ -84,7 +88,8 @@ pub(super) struct Line {
     pub(super) from: String,
     pub(super) to: String,
     pub(super) thick: String,
-    pub(super) weight: (String, String),
+    /// What it weighs; its band, where it is not weighed yet.
+    pub(super) weight: (String, Option<String>),
     pub(super) cap: String,
     pub(super) is_cut: bool,
 }
@@ -142,6 +147,14 @@ fn no_plan(error: &RollError) -> Markup {
 }
 
 fn answer(plan: &Plan, units: &Units) -> Markup {
+    if !plan.plan.portions.is_empty() && plan.plan.portions.iter().all(|portion| portion.weighed) {
+        let count = plan.plan.portions.len();
+        let grams = range_of(plan, &|portion| portion.mass.median, &|kg| {
+            units.mass(Mass::from_kg(kg), Grain::Reading)
+        });
+        let thick = range_of(plan, &|portion| portion.thickness.m(), &|m| units.length(Length::from_m(m)));
+        return html! { strong { (sentence_case(&counted(count, "portion", "portions"))) } " are cut, " (grams) " each, " (thick) " thick." };
+    }
     let ends = plan.plan.squared_off + plan.plan.left_over;
     let mince = units.mass(Mass::from_g(ends.g()), Grain::Forecast);
     let given: Vec<(String, String)> =
@@ -159,25 +172,30 @@ fn answer(plan: &Plan, units: &Units) -> Markup {
 
 /// `, 28 to 32 mm thick` for a weight; `, 455 to 512 g each` for a thickness.
 fn runs(plan: &Plan, units: &Units) -> String {
-    let of_all = |value: &dyn Fn(&PlannedPortion) -> f64| {
-        let values = plan.plan.portions.iter().map(value);
-        values.fold((f64::MAX, f64::MIN), |(low, high), value| (low.min(value), high.max(value)))
-    };
     match plan.main.and_then(|main| plan.asked.want.get(main)).map(|want| want.aim) {
         Some(Aim::Portion(_)) => {
-            let (low, high) = of_all(&|portion| portion.thickness.m());
-            format!(", {} thick", range(&|m| units.length(Length::from_m(m)), low, high))
+            let thick =
+                range_of(plan, &|portion| portion.thickness.m(), &|m| units.length(Length::from_m(m)));
+            format!(", {thick} thick")
         }
         Some(Aim::Thickness(_)) => {
-            let (low, high) = of_all(&|portion| portion.mass.median);
-            format!(", {} each", range(&|kg| units.mass(Mass::from_kg(kg), Grain::Forecast), low, high))
+            let shown = |kg: f64| units.mass(Mass::from_kg(kg), Grain::Forecast);
+            format!(", {} each", range_of(plan, &|portion| portion.mass.median, &shown))
         }
         _ => String::new(),
     }
 }
 
+/// From the least to the most of all portions.
+fn range_of(plan: &Plan, value: &dyn Fn(&PlannedPortion) -> f64, shown: &dyn Fn(f64) -> String) -> String {
+    let values = plan.plan.portions.iter().map(value);
+    let (low, high) =
+        values.fold((f64::MAX, f64::MIN), |(low, high), value| (low.min(value), high.max(value)));
+    range(shown, low, high)
+}
+
 /// `28 to 32 mm`, or `30 mm` where both read the same.
-pub(super) fn range(shown: &dyn Fn(f64) -> String, low: f64, high: f64) -> String {
+fn range(shown: &dyn Fn(f64) -> String, low: f64, high: f64) -> String {
     let (first, last) = (shown(low), shown(high));
     if first == last {
         return last;
@@ -217,7 +235,7 @@ fn how_sure(plan: &Plan, ahead: &[&PlannedPortion], cut: usize, units: &Units) -
     };
     Some(format!(
         "{}, four times in five. Every weighing narrows the rest.",
-        crate::words::sentence_case(&format!("{after}{words}"))
+        sentence_case(&format!("{after}{words}"))
     ))
 }
 
@@ -248,13 +266,18 @@ fn from_where(plan: &Plan) -> Option<String> {
 fn planned(plan: &Plan, units: &Units) -> Planned {
     let figure = side::figure(units);
     let has_weights = !is_one_weight(plan);
+    let is_cut = plan.plan.portions.iter().all(|portion| portion.weighed);
+    let has_cap = plan.plan.portions.iter().any(|portion| portion.cap_share.is_some());
     Planned {
+        is_cut,
+        spare: if has_cap && has_weights { " spare" } else { "" },
         side: side::side(plan, units, slices(plan), None),
         sentence: sentence(plan, units),
-        profiles: says::profiles(plan, units),
+        profiles: if is_cut { Vec::new() } else { says::profiles(plan, units) },
         other: plan
             .other
             .as_ref()
+            .filter(|_| !is_cut)
             .map(|other| format!("Keep {} instead", aim_words(other.want[other.changed].aim, units))),
         wants: plan
             .asked
@@ -264,9 +287,9 @@ fn planned(plan: &Plan, units: &Units) -> Planned {
             .collect(),
         caption: caption(plan, units, has_weights),
         rows: plan.plan.portions.iter().map(|portion| line(plan, portion, units)).collect(),
-        has_cap: plan.plan.portions.iter().any(|portion| portion.cap_share.is_some()),
+        has_cap,
         has_weights,
-        gives_up: says::gives_up(plan, units),
+        gives_up: if is_cut { Vec::new() } else { says::gives_up(plan, units) },
         nearest: plan.nearest.iter().map(|other| says::nearest_words(other, units)).collect(),
         narrow: says::narrow(plan, units),
         cap: says::cap(plan),
@@ -306,7 +329,7 @@ fn line(plan: &Plan, portion: &PlannedPortion, units: &Units) -> Line {
         from: bare(units.length(portion.from - plan.zero)),
         to: bare(units.length(portion.to - plan.zero)),
         thick: units.length(portion.thickness),
-        weight: (shown.middle.clone(), if portion.weighed { "weighed".to_owned() } else { shown.dash() }),
+        weight: (shown.middle.clone(), (!portion.weighed).then(|| shown.dash())),
         cap: portion.cap_share.map_or_else(String::new, |share| format!("{:.0}\u{202f}%", share * 100.0)),
         is_cut: portion.weighed,
     }

@@ -1,6 +1,6 @@
 //! The official chart of keeping, laid on a pack's own days, in words.
 
-use catalogue::Kept;
+use catalogue::{Kept, keeps};
 use season::{Chart, Lain};
 
 use crate::house::Visit;
@@ -20,7 +20,10 @@ pub(crate) fn words(lain: &Lain<'_>, visit: &Visit) -> Words {
 
 /// The row as a sentence.
 pub(super) fn rule(chart: &Chart) -> String {
+    let steaks_and_roasts = keeps(Kept::Steaks).freezer_months == keeps(Kept::Roasts).freezer_months
+        && keeps(Kept::Steaks).fridge_days == keeps(Kept::Roasts).fridge_days;
     let what = match chart.row.what {
+        Kept::Steaks | Kept::Roasts if steaks_and_roasts => "Raw steaks and roasts",
         Kept::Steaks => "Raw steaks",
         Kept::Roasts => "Raw roasts",
         Kept::Mince => "Minced meat",

@@ -175,6 +175,7 @@ fn line(lain: &Lain<'_>, visit: &Visit, start: Date) -> Line {
     marks.extend(
         lain.supper.map(|supper| format!("for {}", day_month(&visit.zoned(supper.planned.serve.at)))),
     );
+    marks.extend((visit.now().date() > lain.chart.until).then(|| "past the chart".to_owned()));
     let salted = if is_salted(lain) { ", salted" } else { "" };
     Line {
         id: pack.id.to_string(),
