@@ -99,7 +99,7 @@ pub fn board<'s>(
     made: &[(Length, Length)],
     now: &ZonedDateTime,
 ) -> Board<'s> {
-    let planned = plan::plan(state, piece, plan::asked(state, piece));
+    let planned = plan::bare(state, piece, plan::asked(state, piece)).map(|(_, plan)| plan);
     let portions: Vec<&Portion> = state.portions_of(piece).collect();
     let first_free = portions.last().map_or(1, |portion| portion.n + 1);
     let unweighed: Vec<Made> =

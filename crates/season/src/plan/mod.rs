@@ -98,27 +98,38 @@ pub fn asked(state: &State, piece: &Piece) -> Asked {
     }
 }
 
-/// Plans the knife for what is asked.
+/// Plans the knife for what is asked, with the other ways and what would narrow it.
 ///
 /// # Errors
 /// [`RollError`] if the cut cannot be sliced, a measure cannot be, or the wants contradict themselves.
 pub fn plan(state: &State, piece: &Piece, asked: Asked) -> Result<Plan, RollError> {
+    let (question, plan) = bare(state, piece, asked)?;
+    Ok(Plan {
+        other: other::other_aim(&question, &plan.asked.want, &plan.plan),
+        nearest: other::nearest(&question, &plan.asked.want, &plan.plan),
+        narrowing: measure::narrowing(&question, &plan.plan),
+        ..plan
+    })
+}
+
+/// The plan alone, as the board takes it after each weighing: the other ways cost as much again each.
+pub(crate) fn bare(state: &State, piece: &Piece, asked: Asked) -> Result<(Question, Plan), RollError> {
     let mut question = question(state, piece, &asked)?;
     let (plan, unlikely) = planned(&mut question)?;
-    let zero = zero(&question, &plan);
-    Ok(Plan {
-        zero,
+    let bare = Plan {
+        zero: zero(&question, &plan),
         main: other::main_want(&asked.want, &plan),
-        other: other::other_aim(&question, &asked.want, &plan),
-        nearest: other::nearest(&question, &asked.want, &plan),
-        narrowing: measure::narrowing(&question, &plan),
+        other: None,
+        nearest: Vec::new(),
+        narrowing: None,
         outline: outline(piece, &question, &plan),
         ends: ends(piece),
         own_pieces: question.piece.prior.own_pieces(),
         unlikely: numbers(state, piece, &unlikely),
         asked,
         plan,
-    })
+    };
+    Ok((question, bare))
 }
 
 impl Asked {
