@@ -84,6 +84,16 @@ impl Driver {
         Ok(())
     }
 
+    /// Takes the network from the page, or gives it back.
+    pub(crate) async fn network(&self, there: bool) -> Result<(), Stop> {
+        self.devtools("Network.enable", json!({})).await?;
+        let conditions = json!({
+            "offline": !there, "latency": 0, "downloadThroughput": -1, "uploadThroughput": -1,
+        });
+        self.devtools("Network.emulateNetworkConditions", conditions).await?;
+        Ok(())
+    }
+
     /// Presses and lets go of one key.
     pub(crate) async fn press(&self, key: char) -> Result<(), Stop> {
         let keys = KeyActions::new("keyboard".into());

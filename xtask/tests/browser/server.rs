@@ -17,13 +17,13 @@ const FAREWELL: Duration = Duration::from_secs(3);
 pub(crate) struct Servers {
     season: String,
     empty: String,
-    _running: Vec<Running>,
+    running: Vec<Running>,
 }
 
 impl Servers {
     /// Someone else's server, for both records.
     pub(crate) fn running(url: &str) -> Self {
-        Self { season: url.to_owned(), empty: url.to_owned(), _running: Vec::new() }
+        Self { season: url.to_owned(), empty: url.to_owned(), running: Vec::new() }
     }
 
     /// The invented season at its fixed moment, and a record with nothing in it.
@@ -39,7 +39,12 @@ impl Servers {
             Running::start(&mut demo, Some(season), None)?,
             Running::start(&mut serve, Some(empty), Some(record))?,
         ];
-        Ok(Self { season: format!("http://{season}"), empty: format!("http://{empty}"), _running: running })
+        Ok(Self { season: format!("http://{season}"), empty: format!("http://{empty}"), running })
+    }
+
+    /// Whether both were started by this run, so that it may write to them.
+    pub(crate) fn are_ours(&self) -> bool {
+        !self.running.is_empty()
     }
 
     pub(crate) fn url(&self, page: &Page) -> String {

@@ -1,9 +1,12 @@
 //! What must hold on each page.
 
 mod audit;
+mod board;
 mod keyboard;
 mod layout;
 mod proof;
+
+pub(crate) use board::by_hand;
 
 use std::time::Instant;
 
