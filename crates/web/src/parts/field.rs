@@ -87,6 +87,7 @@ pub struct Field<'a> {
     kind: Kind,
     whole: bool,
     required: bool,
+    scale: bool,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -111,6 +112,7 @@ impl<'a> Field<'a> {
             kind: Kind::Decimal,
             whole: false,
             required: false,
+            scale: false,
         }
     }
 
@@ -162,6 +164,12 @@ impl<'a> Field<'a> {
         Self { whole: true, ..self }
     }
 
+    /// A scale that types may fill it: its digits come here wherever the focus is.
+    #[must_use]
+    pub fn from_scale(self) -> Self {
+        Self { scale: true, ..self }
+    }
+
     /// Cannot be left out.
     #[must_use]
     pub fn required(self) -> Self {
@@ -186,7 +194,7 @@ impl<'a> Field<'a> {
                         input id=(id) name=(self.name) type=(self.input_type()) value=(value) autocomplete="off"
                             step=[(self.kind == Kind::When).then_some("60")]
                             inputmode=[(self.kind == Kind::Decimal).then_some("decimal")]
-                            placeholder=[self.unknown] required[self.required] aria-invalid=[wrong.map(|_| "true")]
+                            placeholder=[self.unknown] required[self.required] data-typed[self.scale] aria-invalid=[wrong.map(|_| "true")]
                             aria-describedby=[described.as_deref()];
                     }
                     @if let Some(unit) = self.unit { span { (unit) } }
