@@ -227,7 +227,7 @@ fn end_answer(found: &Found<'_>, visit: &Visit) -> Markup {
     html! {
         strong { (sentence_case(&portions_of(board.cut.len()))) } ", " (visit.units.mass(sum, Grain::Reading)) ". "
         @if left > END_G {
-            strong { (visit.units.mass(board.left, Grain::Forecast)) } " lie on the board still: ends, trim, fat."
+            strong { (visit.units.mass(board.left, Grain::Forecast)) } " lie on the board still: " (if board.ahead.is_empty() { "ends, trim, fat." } else { "uncut meat, ends, trim." })
         } @else {
             "Every gram is written down."
         }
