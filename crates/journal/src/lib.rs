@@ -26,7 +26,7 @@ pub use damage::{Damage, Examined, examine};
 pub use error::{JournalError, Refused};
 pub use kitchen::{Kitchen, Offered, Receipt};
 pub use memory::Memory;
-pub use row::{Hash, Row};
+pub use row::{Hash, Row, hex};
 pub use sqlite::{FILE_NAME, Sqlite};
 
 /// Where rows are kept, in order of number and never changed.

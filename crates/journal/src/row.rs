@@ -60,3 +60,9 @@ fn link(before: &Hash, line: &str) -> Hash {
     hasher.update(line.as_bytes());
     *hasher.finalize().as_bytes()
 }
+
+/// A hash as people and programs write it: 64 small hexadecimal digits.
+#[must_use]
+pub fn hex(hash: &Hash) -> String {
+    blake3::Hash::from_bytes(*hash).to_hex().to_string()
+}

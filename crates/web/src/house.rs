@@ -8,6 +8,7 @@ use journal::{Kitchen, Refused};
 use quantity::{Currency, Units};
 use record::{At, Entry, Refusal, Settings, State};
 use std::sync::Arc;
+use tokio::sync::watch;
 
 use crate::failure::Failure;
 use crate::parts::layout::{Head, Page, document};
@@ -22,6 +23,10 @@ struct Inner {
     /// Added to the machine's clock: a demonstration may live at another hour.
     ahead: SignedDuration,
     hosts: Vec<String>,
+    /// The number of the last entry, told to all that listen.
+    changes: watch::Receiver<u64>,
+    /// Whether the house closes: what never ends by itself ends then.
+    closing: watch::Sender<bool>,
 }
 
 impl House {
@@ -31,12 +36,32 @@ impl House {
     pub fn new(kitchen: Kitchen, now: Option<Timestamp>, hosts: Vec<String>) -> Self {
         let ahead = now.map_or(SignedDuration::ZERO, |now| now.duration_since(Timestamp::now()));
         kitchen.set_ahead(ahead);
-        Self(Arc::new(Inner { kitchen, ahead, hosts }))
+        let (told, changes) = watch::channel(kitchen.state().number());
+        kitchen.listen(move |number| {
+            told.send_replace(number);
+        });
+        Self(Arc::new(Inner { kitchen, ahead, hosts, changes, closing: watch::Sender::new(false) }))
     }
 
     /// The record's one door.
     pub(crate) fn kitchen(&self) -> &Kitchen {
         &self.0.kitchen
+    }
+
+    /// Hears of each change, by the number of the last entry.
+    pub(crate) fn changes(&self) -> watch::Receiver<u64> {
+        self.0.changes.clone()
+    }
+
+    /// Lets what never ends by itself end.
+    pub(crate) fn close(&self) {
+        self.0.closing.send_replace(true);
+    }
+
+    /// Waits until the house closes.
+    pub(crate) async fn closed(&self) {
+        // The sender lives as long as the house, so that waiting cannot fail while anybody waits.
+        let _ = self.0.closing.subscribe().wait_for(|closes| *closes).await;
     }
 
     pub(crate) fn hosts(&self) -> &[String] {

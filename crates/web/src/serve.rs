@@ -59,6 +59,11 @@ pub async fn serve(
     let listener = TcpListener::bind(at).await.map_err(|why| ServeError::CannotListen { at, why })?;
     opened(listener.local_addr()?);
     let house = House::new(kitchen, options.now, options.hosts);
+    let closes = house.clone();
+    let closing = async move {
+        closing.await;
+        closes.close();
+    };
     axum::serve(listener, app(house)).with_graceful_shutdown(closing).await?;
     Ok(())
 }

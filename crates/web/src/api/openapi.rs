@@ -1,6 +1,6 @@
 //! The `OpenAPI` document the program serves of itself.
 
-use super::verbs;
+use super::{paths, verbs};
 use axum::Json;
 use serde_json::{Map, Value, json};
 
@@ -10,7 +10,7 @@ pub(super) async fn serve() -> Json<Value> {
 }
 
 fn document() -> Value {
-    let paths: Map<String, Value> = verbs::paths().into_iter().collect();
+    let addresses: Map<String, Value> = verbs::paths().into_iter().chain(paths::paths()).collect();
     json!({
         "openapi": "3.1.0",
         "info": {
@@ -19,8 +19,11 @@ fn document() -> Value {
             "version": env!("CARGO_PKG_VERSION"),
             "license": { "name": "MIT OR Apache-2.0", "identifier": "MIT OR Apache-2.0" },
         },
-        "tags": [{ "name": "verbs", "description": "A form in, an answer out; nothing is written down." }],
-        "paths": paths,
+        "tags": [
+            { "name": "verbs", "description": "A form in, an answer out; nothing is written down." },
+            { "name": "record", "description": "Entries in, entries out, what follows from them." },
+        ],
+        "paths": addresses,
     })
 }
 
