@@ -69,6 +69,8 @@ const SHEET_TEXT: &str = concat!(
     include_str!("../assets/css/tables.css"),
     include_str!("../assets/css/drawing.css"),
     include_str!("../assets/css/pages/far.css"),
+    include_str!("../assets/css/pages/pieces.css"),
+    include_str!("../assets/css/pages/board.css"),
     include_str!("../assets/css/pages/plan.css"),
     include_str!("../assets/css/pages/pack.css"),
     include_str!("../assets/css/pages/store.css"),

@@ -1,7 +1,8 @@
 //! What a form sent: its fields by name, several of one name where boxes were ticked.
 
 use axum::extract::rejection::FormRejection;
-use axum::extract::{Form, FromRequest, Request};
+use axum::extract::{Form, FromRequest, Query, Request};
+use axum::http::Uri;
 use std::collections::BTreeMap;
 use uuid::Uuid;
 
@@ -16,6 +17,11 @@ pub(crate) const FORM_LIMIT: usize = 64 * 1024;
 pub(crate) struct Sent(Vec<(String, String)>);
 
 impl Sent {
+    /// The fields of an address; one whose query cannot be read has none.
+    pub(crate) fn of_address(uri: &Uri) -> Self {
+        Query::try_from_uri(uri).map_or_else(|_| Self::default(), |Query(fields)| Self(fields))
+    }
+
     /// Which form of the page it is.
     pub(crate) fn form(&self) -> &str {
         self.get("form").unwrap_or_default()
@@ -41,6 +47,11 @@ impl Sent {
             .filter(move |(name, _)| *name == wanted)
             .map(|(_, value)| value.trim())
             .filter(|value| !value.is_empty())
+    }
+
+    /// Whether the form has a field of that name, filled or not.
+    pub(crate) fn has(&self, name: &str) -> bool {
+        self.0.iter().any(|(other, _)| other == name)
     }
 
     /// The fields as the form shall show them again.

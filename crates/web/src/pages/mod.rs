@@ -1,11 +1,36 @@
 //! A folder a page: `query.rs` asks the state, `view.rs` puts the answer into words, `markup.rs` is markup only, `mod.rs`
 //! is the handler.
 
+mod bag;
+mod board;
+mod case;
+mod pack;
+mod piece;
+mod pieces;
+mod plan;
+pub(crate) mod shared;
+mod store;
+mod today;
+
 use axum::Router;
+use axum::routing::get;
 
 use crate::house::House;
 
 /// Routes of all pages.
 pub(crate) fn routes() -> Router<House> {
     Router::new()
+        .route("/", get(today::show))
+        .route("/case", get(case::show).post(case::bought))
+        .route("/pieces", get(pieces::show))
+        .route("/piece/{word}", get(piece::show).post(piece::write))
+        .route("/piece/{word}/plan", get(plan::show).post(plan::write))
+        .route("/piece/{word}/strip.pdf", get(plan::strip))
+        .route("/piece/{word}/board", get(board::show).post(board::write))
+        .route("/piece/{word}/pack", get(pack::show).post(pack::write))
+        .route("/piece/{word}/labels.pdf", get(pack::labels))
+        .route("/pack/{slug}/label.pdf", get(pack::pdf))
+        .route("/pack/{slug}", get(bag::show).post(bag::write))
+        .route("/PACK/{slug}", get(bag::capitals))
+        .route("/store", get(store::show).post(store::write))
 }

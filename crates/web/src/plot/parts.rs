@@ -14,6 +14,8 @@ pub enum Fill {
     Meat,
     /// Fat.
     Fat,
+    /// A paler ink: eaten.
+    Gone,
     /// Plain: thrown away, purge, not explained.
     Plain,
 }
@@ -25,6 +27,7 @@ impl Fill {
             Self::Solid => "sk",
             Self::Meat => "sm",
             Self::Fat => "fat",
+            Self::Gone => "sg",
             Self::Plain => "sq",
         }
     }

@@ -6,7 +6,9 @@
 pub mod band;
 pub mod list;
 pub mod moment;
+pub mod refusal;
 
 pub use band::{Shown, chance};
 pub use list::{and_list, counted, number_word, plural, sentence_case};
 pub use moment::{Moments, day_month, hours_after_midnight, long_day};
+pub use refusal::refused;

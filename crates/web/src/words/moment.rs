@@ -69,11 +69,21 @@ impl Moments {
         }
     }
 
+    /// A full hour under the rule of hours: `15:00`, `3 pm`.
+    #[must_use]
+    pub fn full_hour(hour: u8, twelve: bool) -> String {
+        if !twelve {
+            return format!("{hour:02}:00");
+        }
+        let half = if hour < 12 { "am" } else { "pm" };
+        format!("{}\u{202f}{half}", if hour.is_multiple_of(12) { 12 } else { hour % 12 })
+    }
+
     /// The clock of the page's head: `15:10`, or with its day, `Sat 18 July, 15:10`.
     #[must_use]
     pub fn head(&self, with_day: bool) -> String {
         let clock = self.clock(&self.now);
-        if with_day { format!("{}, {clock}", self.now.strftime("%a %-d %B")) } else { clock }
+        if with_day { format!("{}, {clock}", self.now.strftime("%a %-d %b")) } else { clock }
     }
 
     /// A forecast hour with its band, in seconds from now: 1 min, over 12 h away 5 min, over 3 days the day.
@@ -172,7 +182,7 @@ mod tests {
     fn words_for_days() {
         assert_eq!(saturday().day_word(&at("2026-07-19T01:00:00+02:00")), "tomorrow");
         assert_eq!(saturday().day_word(&at("2026-07-23T01:00:00+02:00")), "Thursday");
-        assert_eq!(saturday().head(true), "Sat 18 July, 15:10");
+        assert_eq!(saturday().head(true), "Sat 18 Jul, 15:10");
         assert_eq!(long_day(saturday().now()), "Saturday 18 July");
         assert_eq!(hours_after_midnight(saturday().now(), &at("2026-07-19T01:30:00+02:00")), 25.5);
     }
