@@ -33,16 +33,18 @@ pub use packing::{
     packing, pairs, thickness_of,
 };
 pub use plan::{Asked, AskedFrom, Measure, Narrowing, Other, Plan, Section, asked, end_name, plan};
+pub use plans::Plans;
+/// The dinner hour's own words, as answers here carry them.
+pub use dinner::{Plate as DinnerPlate, Row as DinnerRow};
 /// The knife plan's own words, as answers here carry them.
 pub use roll::{GivenUp, KnifePlan, Missed, Portion as PlannedPortion, RollError};
 pub use shelf::{ByWeight, Chart, Lain, LastCount, Match, Shelf, ShelfPlace, by_weight, last_count, shelf};
-pub use plans::Plans;
 pub use steps::{Step, next_steps, portions_words, supper_steps};
 pub use supper::{
-    LATE_MIN, Missing, NoSupperPlan, PlateServed, SupperAsked, SupperPlan, SupperServed, USUAL_WISH, WishWord, scale,
-    supper_asked, supper_plan, supper_served,
+    LATE_MIN, Missing, NoSupperPlan, PlateServed, SupperAsked, SupperPlan, SupperServed, USUAL_WISH,
+    WishWord, scale, supper_asked, supper_plan, supper_served,
 };
-pub use thaw::{Rescue, Salt, ThawPlan, Thawing, Waiting as ThawWaiting, cold_pack, thaw_plan};
+pub use thaw::{Opened, Rescue, Salt, ThawPlan, Thawing, Waiting as ThawWaiting, cold_pack, thaw_plan};
 pub use thread::{Knot, Life, life_of_piece, life_of_portion};
 pub use today::{Look as TodayLook, Today, known_places, next_supper, today};
 /// Exact grams and prices, as candidates at the case carry them.

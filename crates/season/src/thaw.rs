@@ -27,6 +27,8 @@ pub struct ThawPlan<'s> {
     pub waiting: Option<Waiting>,
     /// Packs on their way.
     pub thawing: Vec<Thawing<'s>>,
+    /// Packs that were opened since they came out: what was salted was soft to whoever salted it.
+    pub opened: Vec<Opened<'s>>,
     /// Portions in no pack: nobody knows how cold they are.
     pub loose: Vec<&'s Portion>,
     /// The fridge they thaw in, by name.
@@ -80,6 +82,17 @@ pub struct Thawing<'s> {
     pub thawed: Arc<Thawed>,
 }
 
+/// A pack whose portions were salted since it came out.
+#[derive(Clone, Debug)]
+pub struct Opened<'s> {
+    /// The pack.
+    pub pack: &'s Pack,
+    /// Since when, and where.
+    pub out: &'s Out,
+    /// When its first portion was salted.
+    pub at: At,
+}
+
 /// Salt of a supper.
 #[derive(Clone, Debug)]
 pub struct Salt<'s> {
@@ -119,9 +132,13 @@ pub fn thaw_plan<'s>(
     let wished = supper.planned.chance.or_else(|| state.settings().chance()).unwrap_or(0.9);
     let hours = Hours { state, plans, now, soft_by: &soft_by, first_in: &first_in, wished };
     let frozen: Vec<&Pack> = packs.iter().copied().filter(|pack| pack.out.is_none()).collect();
-    let thawing = packs
-        .iter()
-        .filter_map(|pack| Some((*pack, pack.out.as_ref()?)))
+    let out = packs.iter().filter_map(|pack| Some((*pack, pack.out.as_ref()?)));
+    let opened: Vec<Opened<'_>> = out
+        .clone()
+        .filter_map(|(pack, out)| Some(Opened { pack, out, at: opened_at(state, pack, out)? }))
+        .collect();
+    let thawing = out
+        .filter(|(pack, _)| !opened.iter().any(|other| other.pack.id == pack.id))
         .map(|(pack, out)| hours.thawing(pack, out))
         .collect::<Result<_, _>>()?;
     Ok(ThawPlan {
@@ -132,6 +149,7 @@ pub fn thaw_plan<'s>(
         plan,
         frozen,
         thawing,
+        opened,
         loose,
         fridge,
         fridge_read,
@@ -227,7 +245,8 @@ impl Hours<'_> {
     }
 }
 
-/// A pack of the record as the cold store asks about it: its thickest portion stands for all in it.
+/// A pack of the record as the cold store asks about it: its thickest portion stands for all in it. Rounded to what the
+/// hours can tell apart, so that packs that are alike are one question.
 #[must_use]
 pub fn cold_pack(state: &State, pack: &Pack) -> cold::Pack {
     let portions: Vec<&Portion> = state.portions_in(pack).collect();
@@ -247,11 +266,24 @@ pub fn cold_pack(state: &State, pack: &Pack) -> cold::Pack {
     let cut = state.piece(pack.piece).map(|piece| piece.received.cut.clone()).unwrap_or_default();
     cold::Pack {
         cut,
-        portion_kg: Value::Known(pack.mass.kg() / count as f64),
-        thickness_m: thickest.unwrap_or(Value::Unknown),
+        portion_kg: rounded(Value::Known(pack.mass.kg() / count as f64), 0.025),
+        thickness_m: rounded(thickest.unwrap_or(Value::Unknown), 0.001),
         side_by_side: u32::try_from(count).unwrap_or(1),
         wrap: pack.sealed.wrap.word().to_owned(),
         start_c: Value::Unknown,
+    }
+}
+
+/// To the nearest step, never to nothing: half a millimetre is 3 % of the hours, 12 g are 1 %.
+fn rounded(value: Value, step: f64) -> Value {
+    let round = |number: f64| (number / step).round().max(1.0) * step;
+    match value {
+        Value::Known(number) => Value::Known(round(number)),
+        // A range is wide already: twice the step.
+        Value::Range { low, high } => {
+            Value::Range { low: 2.0 * round(low / 2.0), high: 2.0 * round(high / 2.0) }
+        }
+        Value::Unknown => Value::Unknown,
     }
 }
 
@@ -280,6 +312,12 @@ fn set_aside<'s>(state: &'s State, supper: &Supper) -> (Vec<&'s Pack>, Vec<&'s P
     }
     packs.sort_by_key(|pack| pack.number);
     (packs, loose)
+}
+
+/// When the first of its portions was salted after it came out.
+fn opened_at(state: &State, pack: &Pack, out: &Out) -> Option<At> {
+    let salted = state.portions_in(pack).flat_map(|portion| portion.salted.iter().map(|salt| salt.at));
+    salted.filter(|at| *at >= out.at).min()
 }
 
 fn salt<'s>(state: &'s State, supper: &Supper) -> Salt<'s> {

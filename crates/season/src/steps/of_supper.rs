@@ -60,10 +60,11 @@ fn out_steps(thaw: &ThawPlan<'_>, link: &str) -> Vec<Step> {
     let mut steps = Vec::new();
     let by_hour = |a: &At, b: &At| a.timestamp() == b.timestamp();
     let mut outs: Vec<(At, Vec<&Pack>)> = Vec::new();
-    for thawing in &thaw.thawing {
-        match outs.iter_mut().find(|(at, _)| by_hour(at, &thawing.out.at)) {
-            Some((_, packs)) => packs.push(thawing.pack),
-            None => outs.push((thawing.out.at, vec![thawing.pack])),
+    let thawing = thaw.thawing.iter().map(|pack| (pack.pack, pack.out.at));
+    for (pack, out) in thaw.opened.iter().map(|pack| (pack.pack, pack.out.at)).chain(thawing) {
+        match outs.iter_mut().find(|(at, _)| by_hour(at, &out)) {
+            Some((_, packs)) => packs.push(pack),
+            None => outs.push((out, vec![pack])),
         }
     }
     for (at, packs) in outs {

@@ -134,12 +134,29 @@ fn the_thaw_knows_what_is_out_and_what_is_not() {
     let supper = record.state.suppers().next().unwrap();
     let thaw = thaw_plan(&record.state, &Plans::default(), supper, &now()).unwrap();
     assert!(thaw.is_out() && thaw.waiting.is_none());
-    assert_eq!(thaw.thawing.len(), 5);
-    // Out at 18:40, now 15:10: 20.5 h in a fridge of 2 to 7 °C.
-    let slowest = thaw.slowest().unwrap();
-    assert!(slowest.soft_now > 0.3 && slowest.chance <= 1.0, "{slowest:?}");
+    // Salted at 10:05, so opened: whoever salted them had them in hand.
+    assert_eq!((thaw.thawing.len(), thaw.opened.len()), (0, 5));
     assert_eq!(thaw.salt.given.len(), 10);
     assert_eq!(thaw.fridge, "fridge");
+}
+
+#[test]
+fn packs_on_their_way_have_a_chance_and_like_ones_are_one_question() {
+    let (mut record, _, portions) = tarn();
+    let packs: Vec<Uuid> =
+        ["tarn-11-12", "tarn-13-14"].iter().map(|slug| record.state.pack_of(slug).unwrap().id).collect();
+    let body = json!({ "packs": packs, "place": "fridge", "method": "fridge" });
+    record.put("2026-07-18T12:00:00+02:00", "taken-out", body);
+    let mut body = planned("2026-07-19T19:30:00+02:00", &portions[10..14]);
+    body["day"] = json!("2026-07-19");
+    record.put("2026-07-18T12:00:00+02:00", "supper-planned", body);
+    let supper = record.state.suppers().next().unwrap();
+    let thaw = thaw_plan(&record.state, &Plans::default(), supper, &now()).unwrap();
+    assert_eq!(thaw.thawing.len(), 2);
+    let slowest = thaw.slowest().unwrap();
+    assert!(slowest.soft_now < 0.01 && slowest.chance > 0.5, "{slowest:?}");
+    assert!(slowest.soft.low > 0.0 && slowest.soft.low < slowest.soft.high);
+    assert!(std::sync::Arc::ptr_eq(&thaw.thawing[0].thawed, &thaw.thawing[1].thawed));
 }
 
 #[test]
