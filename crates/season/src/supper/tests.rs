@@ -141,7 +141,7 @@ fn the_thaw_knows_what_is_out_and_what_is_not() {
 }
 
 #[test]
-fn packs_on_their_way_have_a_chance_and_like_ones_are_one_question() {
+fn packs_on_their_way_have_their_hours_and_a_chance() {
     let (mut record, _, portions) = tarn();
     let packs: Vec<Uuid> =
         ["tarn-11-12", "tarn-13-14"].iter().map(|slug| record.state.pack_of(slug).unwrap().id).collect();
@@ -156,7 +156,6 @@ fn packs_on_their_way_have_a_chance_and_like_ones_are_one_question() {
     let slowest = thaw.slowest().unwrap();
     assert!(slowest.soft_now < 0.01 && slowest.chance > 0.5, "{slowest:?}");
     assert!(slowest.soft.low > 0.0 && slowest.soft.low < slowest.soft.high);
-    assert!(std::sync::Arc::ptr_eq(&thaw.thawing[0].thawed, &thaw.thawing[1].thawed));
 }
 
 #[test]
