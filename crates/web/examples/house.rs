@@ -15,7 +15,7 @@ async fn main() -> Result<(), Box<dyn Error>> {
             Entry::read(&serde_json::from_str(line)?).map_err(|problems| format!("{line}: {problems:?}"))?;
         kitchen.offer(&[entry], "example")?;
     }
-    let options = web::Options { at, now, hosts: Vec::new() };
+    let options = web::Options { at, now, hosts: Vec::new(), links: None };
     web::serve(kitchen, options, |_| (), std::future::pending()).await?;
     Ok(())
 }

@@ -64,6 +64,11 @@ pub(crate) enum Failure {
         /// What the journal says, with what to do.
         why: String,
     },
+    /// A device that came by no link.
+    #[error(
+        "This house opens by a link that works once. The program that serves it shows one where it runs; open that."
+    )]
+    NotLetIn,
     /// The record could not be written or read.
     #[error("{why}")]
     Journal {
@@ -89,6 +94,7 @@ impl Failure {
             Self::Unreadable { .. } => StatusCode::BAD_REQUEST,
             Self::ForeignHost { .. } => StatusCode::MISDIRECTED_REQUEST,
             Self::ForeignSite => StatusCode::FORBIDDEN,
+            Self::NotLetIn => StatusCode::UNAUTHORIZED,
             Self::Conflict { .. } => StatusCode::CONFLICT,
             Self::Clock { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Journal { .. } => StatusCode::SERVICE_UNAVAILABLE,
@@ -100,7 +106,7 @@ impl Failure {
         match self {
             Self::NotFound { .. } => "Not here",
             Self::WrongMethod | Self::Unreadable { .. } | Self::TooLong { .. } => "Not understood",
-            Self::ForeignHost { .. } | Self::ForeignSite => "Not let in",
+            Self::ForeignHost { .. } | Self::ForeignSite | Self::NotLetIn => "Not let in",
             Self::Conflict { .. } | Self::Clock { .. } | Self::Journal { .. } => "Not written down",
             Self::Fault => "A fault of the program",
         }

@@ -9,6 +9,7 @@ mod assets;
 mod failure;
 mod guard;
 mod house;
+mod link;
 mod pages;
 pub mod papers;
 pub mod parts;
@@ -26,5 +27,6 @@ pub(crate) const DRAWS: usize = 256;
 pub(crate) const SEED: u64 = 1;
 
 pub use house::House;
+pub use link::Links;
 pub use journal::Kitchen;
 pub use serve::{Options, ServeError, app, serve};

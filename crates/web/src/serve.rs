@@ -14,7 +14,8 @@ use tower_http::compression::CompressionLayer;
 use tower_http::timeout::TimeoutLayer;
 
 use crate::house::House;
-use crate::{api, assets, failure, guard, pages, sent};
+use crate::link::Links;
+use crate::{api, assets, failure, guard, link, pages, sent};
 
 /// How the house is opened.
 #[derive(Clone, Debug)]
@@ -25,6 +26,8 @@ pub struct Options {
     pub now: Option<Timestamp>,
     /// Names it answers to besides its addresses: a name of the home network.
     pub hosts: Vec<String>,
+    /// Links by which devices come in; nothing lets in whoever reaches the address, as on this machine alone.
+    pub links: Option<Links>,
 }
 
 /// Why the house cannot be opened.
@@ -59,22 +62,35 @@ pub async fn serve(
     let listener = TcpListener::bind(at).await.map_err(|why| ServeError::CannotListen { at, why })?;
     opened(listener.local_addr()?);
     let house = House::new(kitchen, options.now, options.hosts);
+    tokio::spawn(house.clone().plan_ahead());
     let closes = house.clone();
     let closing = async move {
         closing.await;
         closes.close();
     };
-    axum::serve(listener, app(house)).with_graceful_shutdown(closing).await?;
+    axum::serve(listener, guarded(house, options.links)).with_graceful_shutdown(closing).await?;
     Ok(())
 }
 
 /// All routes with what they pass through, for a server or a test.
-#[must_use]
 pub fn app(house: House) -> Router {
-    Router::new()
+    guarded(house, None)
+}
+
+/// All routes, behind links where there are any.
+pub(crate) fn guarded(house: House, links: Option<Links>) -> Router {
+    let routes = Router::new()
         .merge(pages::routes())
         .nest("/api", api::routes())
-        .route("/assets/{name}", get(assets::serve))
+        .route("/assets/{name}", get(assets::serve));
+    let routes = match links {
+        None => routes,
+        Some(links) => {
+            let door = get(link::show).post(link::enter).with_state((house.clone(), links.clone()));
+            routes.route("/come-in/{link}", door).layer(middleware::from_fn_with_state(links, link::guard))
+        }
+    };
+    routes
         .layer(DefaultBodyLimit::max(sent::FORM_LIMIT))
         .layer(middleware::from_fn_with_state(house.clone(), guard::origin))
         .layer(middleware::from_fn_with_state(house.clone(), failure::frame))

@@ -27,7 +27,7 @@ pub(super) async fn listen(
     let last = headers.get("last-event-id").and_then(|id| id.to_str().ok()).and_then(|id| id.parse().ok());
     let asked = match after(&asked) {
         Ok(asked) => asked,
-        Err(problem) => return problem.into_response(),
+        Err(refused) => return (*refused).into_response(),
     };
     let now = house.kitchen().state().number();
     // A listener that knows more than there is comes from another record: it hears what is new here.

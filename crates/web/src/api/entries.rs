@@ -90,7 +90,7 @@ fn not_text(error: &std::str::Utf8Error) -> Refusal {
 pub(super) async fn list(State(house): State<House>, Query(asked): Query<Vec<(String, String)>>) -> Response {
     let mut from = match after(&asked) {
         Ok(after) => after.unwrap_or(0),
-        Err(problem) => return problem.into_response(),
+        Err(refused) => return (*refused).into_response(),
     };
     let state = house.kitchen().state();
     let to = state.number();
@@ -122,13 +122,13 @@ pub(super) async fn list(State(house): State<House>, Query(asked): Query<Vec<(St
 }
 
 /// The query parameter `after`; anything else is refused.
-pub(super) fn after(asked: &[(String, String)]) -> Result<Option<u64>, Refused> {
+pub(super) fn after(asked: &[(String, String)]) -> Result<Option<u64>, Box<Refused>> {
     match asked {
         [] => Ok(None),
         [(key, value)] if key == "after" => {
             let number = value.parse().ok();
-            number.map(Some).ok_or_else(|| Refused::parameter("after", value, "a whole number from 0"))
+            number.map(Some).ok_or_else(|| Refused::parameter("after", value, "a whole number from 0").into())
         }
-        [(key, value), ..] => Err(Refused::parameter(key, value, "one parameter, after, once")),
+        [(key, value), ..] => Err(Refused::parameter(key, value, "one parameter, after, once").into()),
     }
 }
