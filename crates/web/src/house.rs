@@ -7,6 +7,7 @@ use jiff::{SignedDuration, Timestamp, ZonedDateTime};
 use journal::{Kitchen, Refused};
 use quantity::{Currency, Units};
 use record::{At, Entry, Refusal, Settings, State};
+use season::Plans;
 use std::sync::Arc;
 use tokio::sync::watch;
 
@@ -25,6 +26,8 @@ struct Inner {
     hosts: Vec<String>,
     /// The number of the last entry, told to all that listen.
     changes: watch::Receiver<u64>,
+    /// What planners answered before.
+    plans: Arc<Plans>,
     /// Whether the house closes: what never ends by itself ends then.
     closing: watch::Sender<bool>,
 }
@@ -40,7 +43,14 @@ impl House {
         kitchen.listen(move |number| {
             told.send_replace(number);
         });
-        Self(Arc::new(Inner { kitchen, ahead, hosts, changes, closing: watch::Sender::new(false) }))
+        Self(Arc::new(Inner {
+            kitchen,
+            ahead,
+            hosts,
+            changes,
+            plans: Arc::default(),
+            closing: watch::Sender::new(false),
+        }))
     }
 
     /// The record's one door.
@@ -75,7 +85,23 @@ impl House {
 
     /// The state and the hour that one request is answered from.
     pub(crate) fn visit(&self) -> Visit {
-        Visit::new(self.0.kitchen.state(), self.now())
+        Visit { plans: Arc::clone(&self.0.plans), ..Visit::new(self.0.kitchen.state(), self.now()) }
+    }
+
+    /// Plans what is ahead before anybody asks, now and after each entry, until the house closes.
+    pub(crate) async fn plan_ahead(self) {
+        let mut changes = self.changes();
+        loop {
+            changes.borrow_and_update();
+            let visit = self.visit();
+            // A fault here is met again, and told, by the page that asks.
+            let _ =
+                self.compute(move || season::next_steps(&visit.state, &visit.plans, visit.now()).len()).await;
+            tokio::select! {
+                changed = changes.changed() => if changed.is_err() { return },
+                () = self.closed() => return,
+            }
+        }
     }
 
     /// Writes entries through the one door, away from the threads that answer. Acknowledged only once on disk.
@@ -124,6 +150,8 @@ pub(crate) struct Visit {
     pub(crate) moments: Moments,
     /// Units of display.
     pub(crate) units: Units,
+    /// What planners answered before.
+    pub(crate) plans: Arc<Plans>,
 }
 
 impl Visit {
@@ -131,7 +159,12 @@ impl Visit {
         let settings = state.settings();
         let zone = settings.zone().unwrap_or_else(TimeZone::system);
         let units = settings.units();
-        Self { moments: Moments::new(ZonedDateTime::new(now, zone), units.clock), units, state }
+        Self {
+            moments: Moments::new(ZonedDateTime::new(now, zone), units.clock),
+            units,
+            state,
+            plans: Arc::default(),
+        }
     }
 
     /// Now, in the kitchen's zone.

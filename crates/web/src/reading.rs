@@ -238,7 +238,7 @@ fn field_of(key: &str) -> &str {
 }
 
 /// `24.90`, `24,90 €`, `$13.43`: digits with a point or comma, signs of currencies passed over.
-fn amount(text: &str) -> Option<Decimal> {
+pub(crate) fn amount(text: &str) -> Option<Decimal> {
     let bare =
         text.trim().trim_matches(|c: char| "€$£¥".contains(c) || c.is_alphabetic() || c.is_whitespace());
     let dotted = bare.replace(['\u{202f}', '\u{a0}', ' '], "").replace(',', ".");

@@ -3,14 +3,18 @@
 
 mod bag;
 mod board;
+mod books;
 mod case;
+mod entry;
 mod pack;
 mod piece;
 mod pieces;
 mod plan;
+mod settings;
 pub(crate) mod shared;
 mod store;
 mod today;
+mod write;
 
 use axum::Router;
 use axum::routing::get;
@@ -22,6 +26,12 @@ pub(crate) fn routes() -> Router<House> {
     Router::new()
         .route("/", get(today::show))
         .route("/case", get(case::show).post(case::bought))
+        .route("/books", get(books::show))
+        .route("/books/pieces.csv", get(books::csv))
+        .route("/books/settings", get(settings::show).post(settings::write))
+        .route("/entry/{number}", get(entry::show).post(entry::write))
+        .route("/write/weight", get(write::weight))
+        .route("/write/temperature", get(write::temperature).post(write::write_temperature))
         .route("/pieces", get(pieces::show))
         .route("/piece/{word}", get(piece::show).post(piece::write))
         .route("/piece/{word}/plan", get(plan::show).post(plan::write))

@@ -11,6 +11,7 @@
 //! | gambrel | how sure | [`gambrel`] |
 //! | hours to come | what next, and when | [`day`] |
 //! | bands in rows | which of several; against a limit | [`bands`] |
+//! | own against other | what was saved | [`against`] |
 //! | bars of parts | where the grams and the money are | [`parts`] |
 //! | the piece | where the marks are | [`piece`] |
 //! | step lines | what runs along the piece | [`profile`] |
@@ -19,6 +20,7 @@
 //! | months | how long it has lain | [`months`] |
 //! | dots | which degree is which word | [`dots`] |
 
+pub mod against;
 pub mod bands;
 pub mod chain;
 pub mod day;

@@ -9,9 +9,10 @@ mod view;
 
 pub(crate) use query::around;
 
-use axum::extract::{Path, State};
+use axum::extract::{OriginalUri, Path, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
+use std::collections::BTreeMap;
 use uuid::Uuid;
 
 use crate::failure::Failure;
@@ -21,10 +22,16 @@ use crate::reading::Reading;
 use crate::sent::Sent;
 
 /// `GET /piece/WORD`
-pub(crate) async fn show(State(house): State<House>, Path(word): Path<String>) -> Result<Response, Failure> {
+pub(crate) async fn show(
+    State(house): State<House>,
+    Path(word): Path<String>,
+    OriginalUri(asked): OriginalUri,
+) -> Result<Response, Failure> {
     let visit = house.visit();
     let id = named(&visit, &word)?;
-    page(&house, visit, id, Typed::default(), StatusCode::OK).await
+    // A form that another page leads to stands open.
+    let open = Sent::of_address(&asked).get("open").unwrap_or_default().to_owned();
+    page(&house, visit, id, Typed::sent(&open, BTreeMap::new()), StatusCode::OK).await
 }
 
 /// `POST /piece/WORD`: one of its forms.
