@@ -105,7 +105,9 @@ pub(super) fn draw(visit: &Visit, rolls: &[Roll], typed: &Typed) -> Markup {
             (hidden_id(typed, ADD))
             @for roll in rolls { input type="hidden" name="roll" value=(roll.to_text()); }
             div class="fields" {
-                (Choice { name: "cut", label: "Cut", options: &options, start: "beef-ribeye-roll" }.list(typed))
+                div class="whole" {
+                    (Choice { name: "cut", label: "Cut", options: &options, start: "beef-ribeye-roll" }.list(typed))
+                }
                 (Field::number("mass", "Weight on the label").unit(if visit.units.pounds { "lb" } else { "kg" }).required().draw(typed))
                 (if hint.is_empty() { price.draw(typed) } else { price.hint(hint).draw(typed) })
                 (if hint.is_empty() { counter.draw(typed) } else { counter.hint(hint).draw(typed) })

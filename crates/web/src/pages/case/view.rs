@@ -270,8 +270,10 @@ impl Say<'_> {
             .map(|at| format!("{} {:.0}", letter(*at), self.case.judged[*at].cheapest * 100.0))
             .collect();
         let first_share = chance(self.case.judged[first].cheapest);
+        let differs = self.rolls.iter().any(|roll| roll.trim != self.rolls[0].trim);
+        let trim = if differs { " They are not trimmed alike, so a kilo is not the same kilo." } else { "" };
         Some(format!(
-            "{} is the cheapest of the {} {first_share}, {}.",
+            "{} is the cheapest of the {} {first_share}, {}.{trim}",
             letter(first),
             number_word(self.rolls.len()),
             rest.join(", ")

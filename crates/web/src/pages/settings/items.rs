@@ -119,9 +119,9 @@ pub(super) fn groups() -> Vec<Group> {
             "instruments",
             "Instruments",
             vec![
-                item("scale.division_g", "Kitchen scale, division", Asks::Grams, "1 g"),
+                item("scale.division_g", "Kitchen scale, division", Asks::Grams, "taken as 1"),
                 item("probe.error_c", "Probe, give or take", Asks::CelsiusStep, "not read"),
-                item("ruler.division_mm", "Ruler, division", Asks::Millimetres, "1 mm"),
+                item("ruler.division_mm", "Ruler, division", Asks::Millimetres, "taken as 1"),
             ],
         ),
         group(
