@@ -1,7 +1,11 @@
 //! What may be typed.
 
+use crate::check::CheckAsk;
+use crate::export::ExportAsk;
+use crate::import::ImportAsk;
 use crate::out;
 use crate::papers::{LabelAsk, StripAsk};
+use crate::serve::ServeAsk;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use forms::Verb;
 use std::process::ExitCode;
@@ -31,6 +35,14 @@ pub(crate) enum Command {
     Label(LabelAsk),
     /// Print the marking strip of a piece, or of a form of `cut`, as a PDF at 1:1
     Strip(StripAsk),
+    /// Open your own kitchen: its pages and its record, until Ctrl-C
+    Serve(ServeAsk),
+    /// Read the record through: its chain, its grams, what would not open; exit 0 only where all is well
+    Check(CheckAsk),
+    /// Write the record out: its entries to the byte, or a table of what follows from them
+    Export(ExportAsk),
+    /// Write entries of a file into the record, all of them or none
+    Import(ImportAsk),
 }
 
 /// A question put by a form.

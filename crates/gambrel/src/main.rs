@@ -4,11 +4,16 @@
 //! go to standard output, everything else to standard error; with `--json` both are one JSON object on standard output.
 
 mod arguments;
+mod check;
 mod compute;
+mod export;
 mod folder;
 mod form;
+mod import;
 mod out;
 mod papers;
+mod serve;
+mod tables;
 
 use arguments::{Arguments, Command};
 use clap::Parser;
@@ -27,6 +32,10 @@ fn main() -> ExitCode {
         Command::Form(ask) => form::run(&ask),
         Command::Label(ask) => papers::labels(&ask),
         Command::Strip(ask) => papers::strip(&ask),
+        Command::Serve(ask) => serve::run(&ask),
+        Command::Check(ask) => check::run(&ask),
+        Command::Export(ask) => export::run(&ask),
+        Command::Import(ask) => import::run(&ask),
     }
     .unwrap_or_else(|fault| out::fault(&fault))
 }

@@ -19,6 +19,14 @@ pub enum JournalError {
         /// The system's words.
         why: String,
     },
+    /// There is nothing to read.
+    #[error(
+        "there is no record in {path}; `gambrel serve` or `gambrel import` begins one, --record DIR names another"
+    )]
+    NoRecord {
+        /// The folder.
+        path: PathBuf,
+    },
     /// Another program has the record open.
     #[error("{path} is open in another program that writes; stop that one first, or use its address")]
     InUse {
@@ -40,6 +48,14 @@ pub enum JournalError {
         "the disk is full, so nothing was written; everything written before stands. Free some space and send again"
     )]
     DiskFull,
+    /// The disk answered with an error.
+    #[error(
+        "the disk did not take it ({why}); everything acknowledged before stands. It may be over a limit of size or failing: see to it, then send again"
+    )]
+    DiskErred {
+        /// The store's words.
+        why: String,
+    },
     /// The file may only be read.
     #[error("the record may only be read ({why}), so nothing was written")]
     ReadOnly {

@@ -24,6 +24,8 @@ pub use books::{Books, BooksRow, Sum, books};
 pub use case::{
     Around, Candidate, Case, CaseError, Judged, Look, OwnYield, Take, Unseen, banded, case, is_sold_both_ways,
 };
+/// The dinner hour's own words, as answers here carry them.
+pub use dinner::{Plate as DinnerPlate, Row as DinnerRow};
 pub use ledger::{
     Heap, LedgerRow, PieceLedger, Plates, Standing, Whereabouts, counter_price, grams, own_yield,
     piece_ledger, whereabouts,
@@ -34,8 +36,6 @@ pub use packing::{
 };
 pub use plan::{Asked, AskedFrom, Measure, Narrowing, Other, Plan, Section, asked, end_name, plan};
 pub use plans::Plans;
-/// The dinner hour's own words, as answers here carry them.
-pub use dinner::{Plate as DinnerPlate, Row as DinnerRow};
 /// The knife plan's own words, as answers here carry them.
 pub use roll::{GivenUp, KnifePlan, Missed, Portion as PlannedPortion, RollError};
 pub use shelf::{ByWeight, Chart, Lain, LastCount, Match, Shelf, ShelfPlace, by_weight, last_count, shelf};

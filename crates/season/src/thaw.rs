@@ -78,7 +78,9 @@ pub struct Thawing<'s> {
     pub soft_now: f64,
     /// The chance that it is soft in time.
     pub chance: f64,
-    /// What makes the width.
+    /// Whether the degree of its place was read.
+    pub is_read: bool,
+    /// Its hours, from out to soft.
     pub thawed: Arc<Thawed>,
 }
 
@@ -125,7 +127,7 @@ pub fn thaw_plan<'s>(
     let serve = supper.planned.serve.at.in_zone(now.time_zone());
     let plan = supper_plan(state, plans, supper, now).ok();
     let first_in = plan.as_ref().map_or_else(|| earlier(&serve, USUAL_HEAT_H), SupperPlan::first_in);
-    let soft_by = earlier(&first_in, SETTLES_H);
+    let soft_by = on_five(earlier(&first_in, SETTLES_H));
     let fridge = fridge(state);
     let fridge_read = last_read(state, &fridge, now, DAY_H);
     let (packs, loose) = set_aside(state, supper);
@@ -225,6 +227,7 @@ impl Hours<'_> {
             soft: Band { median: from_now(band.median), low: from_now(band.low), high: from_now(band.high) },
             soft_now: thawed.chance_within(hours_between(&since, self.now)),
             chance: thawed.chance_within(hours_between(&since, self.soft_by)),
+            is_read: read.is_some(),
             thawed,
         })
     }
@@ -357,7 +360,13 @@ fn degree(read: Option<Temperature>) -> Value {
 }
 
 fn latest(by: &ZonedDateTime, hours: f64) -> Option<ZonedDateTime> {
-    hours.is_finite().then(|| earlier(by, hours))
+    hours.is_finite().then(|| on_five(earlier(by, hours)))
+}
+
+/// The last whole five minutes: hours of a thaw are told no finer.
+fn on_five(at: ZonedDateTime) -> ZonedDateTime {
+    let beyond = i64::from(at.minute()) % 5 * 60 + i64::from(at.second());
+    at.checked_sub(SignedDuration::from_secs(beyond)).unwrap_or(at)
 }
 
 fn earlier(at: &ZonedDateTime, hours: f64) -> ZonedDateTime {

@@ -27,6 +27,6 @@ pub(crate) const DRAWS: usize = 256;
 pub(crate) const SEED: u64 = 1;
 
 pub use house::House;
-pub use link::Links;
 pub use journal::Kitchen;
+pub use link::Links;
 pub use serve::{Options, ServeError, app, serve};

@@ -28,7 +28,7 @@ pub(crate) fn form<T>(
         return Err(Problems::new(file, text, problems));
     }
     let Some(root) = tree else {
-        return Err(Problems::new(file, text, Vec::new()));
+        return Err(Problems::new(file, text, vec![unsaid(0..text.len())]));
     };
     let problems = RefCell::new(check::form(&root, fields, flags.exact));
     let table = Table {
@@ -42,9 +42,24 @@ pub(crate) fn form<T>(
     let answer = read(&table);
     match (answer, problems.into_inner()) {
         (Some(answer), problems) if problems.is_empty() => Ok(answer),
+        (None, problems) if problems.is_empty() => {
+            Err(Problems::new(file, text, vec![unsaid(root.span.clone())]))
+        }
         (_, problems) => Err(Problems::new(file, text, problems)),
     }
 }
+
+/// A form that is refused without a reason is our fault; it is said rather than shown as nothing.
+fn unsaid(form: std::ops::Range<usize>) -> Problem {
+    Problem::at(What::Impossible, form)
+        .found("a form the program cannot take")
+        .allowed("what the printed form shows")
+        .saying(UNSAID)
+}
+
+/// What is said then; the tests look for it.
+pub(crate) const UNSAID: &str =
+    "the program cannot take this form and cannot say why: a fault of ours, please report the form";
 
 /// A table of the form. What does not fit its field has been named by the check already and reads as left out here.
 pub(crate) struct Table<'a> {

@@ -38,9 +38,12 @@ impl Sqlite {
     /// Opens the record in this folder for reading only; another program may be writing it meanwhile.
     ///
     /// # Errors
-    /// [`JournalError::CannotOpen`] if there is no record in the folder or it cannot be read.
+    /// [`JournalError::NoRecord`] if there is none in the folder, [`JournalError::CannotOpen`] if it cannot be read.
     pub fn open_to_read(folder: &Path) -> Result<Self, JournalError> {
         let path = folder.join(FILE_NAME);
+        if !path.exists() {
+            return Err(JournalError::NoRecord { path: folder.to_owned() });
+        }
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_NO_MUTEX;
         let open = |name: &str, flags| {
             let connection = Connection::open_with_flags(name, flags)?;
@@ -50,7 +53,7 @@ impl Sqlite {
         let connection = open(&path.to_string_lossy(), flags).or_else(|problem| {
             // A log beside the file needs a folder that can be written. Without one the file is all there is, and may be
             // taken as it stands: on a disc, in a backup, in a folder of somebody else's.
-            let whole = path.exists() && !folder.join(format!("{FILE_NAME}-wal")).exists();
+            let whole = !folder.join(format!("{FILE_NAME}-wal")).exists();
             if !whole {
                 return Err(cannot_open(&path, problem));
             }
@@ -187,6 +190,7 @@ fn cannot_open(path: &Path, why: impl std::fmt::Display) -> JournalError {
 fn failed(problem: rusqlite::Error) -> JournalError {
     match problem.sqlite_error_code() {
         Some(ErrorCode::DiskFull) => JournalError::DiskFull,
+        Some(ErrorCode::SystemIoFailure) => JournalError::DiskErred { why: problem.to_string() },
         Some(ErrorCode::ReadOnly) => JournalError::ReadOnly { why: problem.to_string() },
         _ => JournalError::Failed { why: problem.to_string() },
     }

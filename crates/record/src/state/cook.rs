@@ -90,6 +90,22 @@ pub enum Stage {
     Discarded,
 }
 
+impl Stage {
+    /// The word of that stage, as tables and programs have it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Loose => "loose",
+            Self::Packed => "packed",
+            Self::Out => "out",
+            Self::OnHeat => "on-heat",
+            Self::Pulled => "pulled",
+            Self::Served(outcome) => outcome.word(),
+            Self::Discarded => "discarded",
+        }
+    }
+}
+
 impl State {
     /// How far a portion has come.
     #[must_use]

@@ -1,5 +1,6 @@
 //! The state: what follows from all entries in order.
 
+mod balance;
 mod check;
 mod chunks;
 mod cook;
@@ -14,6 +15,7 @@ mod settings;
 mod store;
 mod supper;
 
+pub use balance::Imbalance;
 pub use check::Gone;
 pub use cook::{OnHeat, Probe, Pull, Salting, ServedAs, Stage};
 pub use ledger::{Ledger, Purge, label_error, scale_error};

@@ -153,6 +153,7 @@ proptest! {
     #[test]
     fn grams_balance(tries in tries()) {
         let book = play(&tries);
+        prop_assert_eq!(book.state.imbalances(), []);
         for piece in book.state.pieces() {
             let ledger = book.state.ledger(piece);
             let (label, out) = grams_by_hand(&book.state, piece);

@@ -128,7 +128,9 @@ impl<'s> SupperPlan<'s> {
         self.left_min() < 0.0
     }
 
-    fn left_min(&self) -> f64 {
+    /// Minutes from now to the plate; below 0 once the hour is over.
+    #[must_use]
+    pub fn left_min(&self) -> f64 {
         self.serve.timestamp().duration_since(self.now.timestamp()).as_secs_f64() / 60.0
     }
 }

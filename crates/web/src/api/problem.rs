@@ -40,6 +40,7 @@ const REASONS: &[(&str, &str)] = &[
     ("not-yet", "It has not happened yet"),
     ("clock-went-back", "The clock of the house went back"),
     ("disk-full", "The disk is full"),
+    ("disk-erred", "The disk did not take it"),
     ("read-only", "The record may only be read"),
     ("not-written", "The record could not be written"),
     ("not-json", "Entries come as JSON"),
@@ -87,6 +88,9 @@ impl Refused {
             Why::ClockWentBack { .. } => (StatusCode::SERVICE_UNAVAILABLE, "clock-went-back", Vec::new()),
             Why::Journal(JournalError::DiskFull) => {
                 (StatusCode::INSUFFICIENT_STORAGE, "disk-full", Vec::new())
+            }
+            Why::Journal(JournalError::DiskErred { .. }) => {
+                (StatusCode::INSUFFICIENT_STORAGE, "disk-erred", Vec::new())
             }
             Why::Journal(JournalError::ReadOnly { .. }) => {
                 (StatusCode::SERVICE_UNAVAILABLE, "read-only", Vec::new())

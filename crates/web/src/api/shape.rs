@@ -1,7 +1,7 @@
 //! How pieces, packs and suppers read as JSON: keys of the forms, units in the names, moments as they were written.
 
 use quantity::{Mass, Temperature};
-use record::{Body, Contents, Lying, Outcome, Pack, Part, Piece, Portion, Purge, Stage, State, Supper};
+use record::{Body, Contents, Lying, Pack, Part, Piece, Portion, Purge, State, Supper};
 use serde_json::{Value, json};
 
 /// A piece in a line.
@@ -78,24 +78,11 @@ fn portion(state: &State, portion: &Portion) -> Value {
         "to_mm": portion.weighed.to.map(|mark| rounded(mark.mm())),
         "thickness_mm": portion.weighed.thickness.map(|mark| rounded(mark.mm())),
         "twin": portion.weighed.twin,
-        "stage": stage(state.stage(portion)),
+        "stage": state.stage(portion).word(),
         "pack": pack,
         "salted_at": portion.salted.last().map(|salt| salt.at.to_string()),
         "served_at": portion.served.last().map(|served| served.at.to_string()),
     })
-}
-
-fn stage(stage: Stage) -> &'static str {
-    match stage {
-        Stage::Loose => "loose",
-        Stage::Packed => "packed",
-        Stage::Out => "out",
-        Stage::OnHeat => "on-heat",
-        Stage::Pulled => "pulled",
-        Stage::Served(Outcome::Eaten) => "eaten",
-        Stage::Served(Outcome::Spare) => "spare",
-        Stage::Served(Outcome::Discarded) | Stage::Discarded => "discarded",
-    }
 }
 
 fn part(part: &Part) -> Value {

@@ -11,8 +11,11 @@ mod piece;
 mod pieces;
 mod plan;
 mod settings;
+mod served;
 pub(crate) mod shared;
 mod store;
+mod table;
+mod thaw;
 mod today;
 mod write;
 
@@ -43,4 +46,8 @@ pub(crate) fn routes() -> Router<House> {
         .route("/pack/{slug}", get(bag::show).post(bag::write))
         .route("/PACK/{slug}", get(bag::capitals))
         .route("/store", get(store::show).post(store::write))
+        .route("/table", get(table::show).post(table::write))
+        .route("/table/{slug}", get(table::supper::show).post(table::supper::write))
+        .route("/table/{slug}/thaw", get(thaw::show).post(thaw::write))
+        .route("/piece/{word}/{n}", get(served::show).post(served::write))
 }

@@ -242,7 +242,15 @@ pub(super) fn start(root: &Table<'_>) -> Option<StartDraft> {
         let rows = rows.into_iter().map(|(mm, c)| (Length::from_mm(mm), Temperature::from_c(c)));
         return Some(StartDraft::Profile(rows.collect()));
     }
-    table.has(&f::START_C).then(|| StartDraft::Even(table.given(&f::START_C).value(1.0)))
+    if table.exact() && !table.has(&f::START_C) {
+        let message = format!(
+            "{} is missing: with --exact the piece begins at one temperature",
+            table.name(&f::START_C)
+        );
+        table.missing(&f::START_C, &message);
+        return None;
+    }
+    Some(StartDraft::Even(table.given(&f::START_C).value(1.0)))
 }
 
 impl StartDraft {

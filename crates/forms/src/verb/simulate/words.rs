@@ -5,7 +5,7 @@ use crate::Flags;
 use crate::answer::say::table;
 use crate::unknown::assumed;
 use band::{Band, narrow};
-use quantity::{Grain, Mass, Span, Temperature, Units};
+use quantity::{Grain, Mass, Span, Temperature, TemperatureUnit, Units};
 use std::fmt::Write;
 
 pub(super) fn of(ran: &Ran, cautions: &[String], flags: &Flags) -> String {
@@ -61,27 +61,42 @@ fn band(values: impl Iterator<Item = f64>) -> Band {
 
 fn one_degree(celsius: f64, units: &Units) -> String {
     if celsius.is_nan() {
-        "not reached".to_owned()
-    } else {
-        units.temperature(Temperature::from_c(celsius), Grain::Forecast)
+        return "not reached".to_owned();
     }
+    units.temperature(Temperature::from_c(celsius), Grain::Forecast)
+}
+
+/// The ends of a band as whole degrees of the shown unit, outward; `None` where it is narrower than a probe can tell.
+fn degree_ends(band: &Band, units: &Units) -> Option<(String, String)> {
+    const TELLS_K: f64 = 0.2;
+    if band.median.is_nan() || band.width() < TELLS_K {
+        return None;
+    }
+    let outward = |celsius: f64, round: fn(f64) -> f64| {
+        let shown = Temperature::from_c(celsius);
+        let whole = match units.temperature {
+            TemperatureUnit::Celsius => Temperature::from_c(round(shown.c())),
+            TemperatureUnit::Fahrenheit => Temperature::from_f(round(shown.f())),
+        };
+        units.temperature(whole, Grain::Forecast)
+    };
+    Some((outward(band.low, f64::floor), outward(band.high, f64::ceil)))
 }
 
 fn degrees(band: &Band, units: &Units) -> String {
     let middle = one_degree(band.median, units);
-    if band.low == band.high || band.median.is_nan() {
-        return middle;
+    match degree_ends(band, units) {
+        Some((low, high)) => format!("{middle}, between {low} and {high} four times in five"),
+        None => middle,
     }
-    let (low, high) = (one_degree(band.low.floor(), units), one_degree(band.high.ceil(), units));
-    format!("{middle}, between {low} and {high} four times in five")
 }
 
 fn degrees_cell(band: &Band, units: &Units) -> String {
     let middle = one_degree(band.median, units);
-    if band.low == band.high || band.median.is_nan() {
-        return middle;
+    match degree_ends(band, units) {
+        Some((low, high)) => format!("{middle} ({low} to {high})"),
+        None => middle,
     }
-    format!("{middle} ({} to {})", one_degree(band.low.floor(), units), one_degree(band.high.ceil(), units))
 }
 
 fn one_span(seconds: f64, units: &Units) -> String {
