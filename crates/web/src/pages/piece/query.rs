@@ -1,6 +1,6 @@
 //! A piece with what the record and the planners say of it.
 
-use record::{Logged, Piece};
+use record::{Body, Logged, Piece};
 use season::{Around, Candidate, Grams, Judged, PerMass, PiecePrice, case};
 use uuid::Uuid;
 
@@ -21,8 +21,22 @@ pub(super) fn found(visit: &Visit, id: Uuid) -> Option<Found<'_>> {
     Some(Found {
         piece,
         forecast: if uncut { forecast(visit, piece) } else { None },
-        entries: visit.state.entries_of(piece).collect(),
+        entries: entries(visit, piece),
     })
+}
+
+/// Its entries, and those that were taken back: what a correction of its log corrects belongs there too.
+fn entries<'v>(visit: &'v Visit, piece: &'v Piece) -> Vec<&'v Logged> {
+    let mut rows: Vec<&Logged> = visit.state.entries_of(piece).collect();
+    let corrected = rows.iter().filter_map(|row| match &row.stored.entry.body {
+        Body::Corrected(body) => visit.state.entry_of(body.entry),
+        _ => None,
+    });
+    let corrected: Vec<&Logged> = corrected.collect();
+    rows.extend(corrected);
+    rows.sort_by_key(|row| row.stored.number);
+    rows.dedup_by_key(|row| row.stored.number);
+    rows
 }
 
 fn forecast(visit: &Visit, piece: &Piece) -> Option<Judged> {

@@ -69,7 +69,8 @@ fn is_unspoken(item: &Item, typed: &str, shown: &str) -> bool {
                 && shown.is_empty()
                 && words.first().is_some_and(|(word, _)| *word == typed)
         }
-        _ => false,
+        // The scale a new kitchen speaks in.
+        _ => item.key == "doneness.scale" && shown.is_empty() && catalogue::doneness_scales()[0].id == typed,
     }
 }
 

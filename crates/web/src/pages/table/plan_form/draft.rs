@@ -136,7 +136,7 @@ fn lines(visit: &Visit, supper: Option<&Supper>, set_aside: &[Uuid]) -> Vec<Line
             id: pack.id,
             name: pack.name.clone(),
             more: promised(pack_words(visit, pack, first), inside.iter().any(|p| elsewhere.contains(&p.id))),
-            checked: inside.iter().all(|portion| is_aside(portion)),
+            checked: inside.iter().all(&is_aside),
         })
     });
     let is_loose =
