@@ -1,7 +1,7 @@
 use super::*;
 use crate::testing::{saturday, tarn};
 
-fn row<'a>(ledger: &'a PieceLedger, wanted: impl Fn(&Heap) -> bool) -> &'a LedgerRow {
+fn row(ledger: &PieceLedger, wanted: impl Fn(&Heap) -> bool) -> &LedgerRow {
     ledger.rows.iter().find(|row| wanted(&row.heap)).unwrap()
 }
 

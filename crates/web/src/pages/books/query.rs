@@ -44,10 +44,18 @@ pub(super) struct Test {
     pub(super) word: String,
     pub(super) cut: String,
     pub(super) came_in: quantity::Mass,
-    /// Portions, lean trim, fat, the rest: grams, and the usual share as the catalogue has it, if it knows this trim.
-    pub(super) parts: Vec<(&'static str, quantity::Mass, Option<(f64, f64)>)>,
+    /// Portions, lean trim, fat, the rest.
+    pub(super) parts: Vec<TestPart>,
     pub(super) trim: Option<String>,
     pub(super) source: Option<String>,
+}
+
+/// A line of a cutting test.
+pub(super) struct TestPart {
+    pub(super) name: &'static str,
+    pub(super) mass: quantity::Mass,
+    /// The share it usually has, four times in five, if the catalogue knows this trim.
+    pub(super) usual: Option<(f64, f64)>,
 }
 
 pub(super) fn found(visit: &Visit, order: Order) -> Found<'_> {
@@ -94,15 +102,20 @@ fn test(visit: &Visit, row: &BooksRow<'_>) -> Test {
             (usual.portions + 1.281_55 * usual.portions_sd).min(1.0),
         )
     });
+    let part = |name, mass, usual| TestPart { name, mass, usual };
     Test {
         word: row.piece.word.to_string(),
         cut: received.cut.clone(),
         came_in: ledger.came_in,
         parts: vec![
-            ("portions", ledger.portions, portions),
-            ("lean trim, ends", lean, usual.and_then(|usual| share(usual.lean_trim))),
-            ("clean fat", fat, usual.and_then(|usual| share(usual.fat))),
-            ("bone, silver skin, purge, rest", rest, usual.and_then(|usual| share(usual.bone + usual.purge))),
+            part("portions", ledger.portions, portions),
+            part("lean trim, ends", lean, usual.and_then(|usual| share(usual.lean_trim))),
+            part("clean fat", fat, usual.and_then(|usual| share(usual.fat))),
+            part(
+                "bone, silver skin, purge, rest",
+                rest,
+                usual.and_then(|usual| share(usual.bone + usual.purge)),
+            ),
         ],
         trim: usual.map(|usual| usual.words.clone()),
         source: usual

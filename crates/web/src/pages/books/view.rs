@@ -193,12 +193,12 @@ fn test_view(test: &Test, visit: &Visit) -> TestView {
         lines: test
             .parts
             .iter()
-            .map(|(name, mass, ends)| {
+            .map(|part| {
                 (
-                    (*name).to_owned(),
-                    visit.units.mass(*mass, Grain::Reading),
-                    percent(*mass / test.came_in),
-                    usual(*ends),
+                    part.name.to_owned(),
+                    visit.units.mass(part.mass, Grain::Reading),
+                    percent(part.mass / test.came_in),
+                    usual(part.usual),
                 )
             })
             .collect(),

@@ -35,7 +35,7 @@ fn left(view: &View, rolls: &[Roll]) -> Markup {
     html! {
         (section("offer", &view.heading, html! {
             figure {
-                (bands::bands(&view.rows, view.other.as_ref(), &view.picture_said, |value| trimmed(value)))
+                (bands::bands(&view.rows, view.other.as_ref(), &view.picture_said, trimmed))
                 @if let Some(words) = &view.caption { figcaption { (words) } }
             }
             (table(&view.lines))
