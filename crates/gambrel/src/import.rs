@@ -10,7 +10,7 @@ use std::process::ExitCode;
 /// Entries from another record, another program, or `gambrel form entry`.
 #[derive(Debug, Args)]
 pub(crate) struct ImportAsk {
-    /// JSON Lines as `export` writes them, a JSON array of entries, or a TOML form with [[entry]]; - or nothing reads
+    /// JSON Lines as `export` writes them, a JSON array of entries, or the TOML form of `gambrel form entry`; - or nothing reads
     /// standard input
     #[arg(default_value = "-", value_name = "FILE")]
     file: String,
