@@ -7,13 +7,17 @@ use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::net::SocketAddr;
 use std::path::Path;
-use std::time::Duration;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::time::{Duration, Instant};
 use uuid::Uuid;
 
 const KILLS: u64 = 200;
 /// A record lives through so many kills; then the next one, so that words and time are not used up.
 const KILLS_A_RECORD: u64 = 10;
-const THREADS: u64 = 3;
+const THREADS: usize = 3;
+/// The house is killed after so many answers at most, and a moment.
+const MOST_ANSWERS: u64 = 60;
 /// Fixed, so that the moments are the same each time, as far as a machine's clock goes.
 const SEED: u64 = 20_260_718;
 
@@ -40,7 +44,7 @@ fn two_hundred_kills_lose_nothing_that_was_acknowledged() {
     }
     eprintln!("{KILLS} kills, {acknowledged} entries acknowledged, {unanswered} requests cut off");
     // A test that never hit anything would prove nothing.
-    assert!(acknowledged > 5000, "{acknowledged}");
+    assert!(acknowledged > 3000, "{acknowledged}");
     assert!(unanswered > 100, "{unanswered}");
 }
 
@@ -64,9 +68,19 @@ fn sent_again(at: SocketAddr, again: &[String], sent: &mut [Sent]) {
 }
 
 fn killed_while_pouring(house: &mut House, chance: &mut Chance, number: u64) -> Vec<Sent> {
-    let (at, seeds) = (house.at, [(); THREADS as usize].map(|()| chance.next()));
-    let wait = Duration::from_micros(chance.below(60_000));
-    let pourers = seeds.map(|seed| std::thread::spawn(move || pour(at, seed)));
+    let (at, seeds) = (house.at, [(); THREADS].map(|()| chance.next()));
+    // Counted in answers, not in time alone, so that a slow disk is killed as deep in its work as a fast one.
+    let (answers, wait) = (chance.below(MOST_ANSWERS), Duration::from_micros(chance.below(5000)));
+    let answered = Arc::new(AtomicU64::new(0));
+    let pourers = seeds.map(|seed| {
+        let answered = Arc::clone(&answered);
+        std::thread::spawn(move || pour(at, seed, &answered))
+    });
+    let begun = Instant::now();
+    while answered.load(Ordering::Relaxed) < answers {
+        assert!(begun.elapsed() < Duration::from_secs(30), "kill {number}: the house does not answer");
+        std::thread::sleep(Duration::from_micros(50));
+    }
     std::thread::sleep(wait);
     house.kill();
     let poured = pourers.map(|pourer| pourer.join().unwrap_or_else(|_| panic!("kill {number}: a refusal")));
@@ -74,7 +88,7 @@ fn killed_while_pouring(house: &mut House, chance: &mut Chance, number: u64) -> 
 }
 
 /// Sends entries one after the other until the house is gone.
-fn pour(at: SocketAddr, seed: u64) -> Vec<Sent> {
+fn pour(at: SocketAddr, seed: u64, answered: &AtomicU64) -> Vec<Sent> {
     let mut kitchen = Season::new(seed);
     let mut sent = Vec::new();
     let Ok(mut line) = Line::to(at) else { return sent };
@@ -87,6 +101,7 @@ fn pour(at: SocketAddr, seed: u64) -> Vec<Sent> {
             Err(_) => None,
         };
         let was_unanswered = receipts.is_none();
+        answered.fetch_add(u64::from(!was_unanswered), Ordering::Relaxed);
         sent.push(Sent { ids, body, receipts, was_unanswered });
         if was_unanswered {
             return sent;
