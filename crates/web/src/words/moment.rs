@@ -49,6 +49,17 @@ impl Moments {
         }
     }
 
+    /// The same in a sentence: `at 19:13`, `on Fri at 18:40`, `on 5 Jul`.
+    #[must_use]
+    pub fn when(&self, at: &ZonedDateTime) -> String {
+        let at = at.with_time_zone(self.now.time_zone().clone());
+        match self.days_away(&at) {
+            0 => format!("at {}", self.clock(&at)),
+            -6..=6 => format!("on {} at {}", at.strftime("%a"), self.clock(&at)),
+            _ => format!("on {}", self.day(&at)),
+        }
+    }
+
     /// The day: `5 Jul`, with the year where it is another one.
     #[must_use]
     pub fn day(&self, at: &ZonedDateTime) -> String {
@@ -157,6 +168,9 @@ mod tests {
         for (moment, wanted) in rows {
             assert_eq!(saturday().time(&at(moment)), wanted);
         }
+        assert_eq!(saturday().when(&at("2026-07-18T19:13:00+02:00")), "at 19:13");
+        assert_eq!(saturday().when(&at("2026-07-17T18:40:00+02:00")), "on Fri at 18:40");
+        assert_eq!(saturday().when(&at("2026-07-05T11:24:00+02:00")), "on 5 Jul");
         let pm = Moments::new(at("2026-07-18T15:10:00+02:00"), Clock::Hours12);
         assert_eq!(pm.time(&at("2026-07-18T19:13:00+02:00")).replace('\u{202f}', " "), "7:13 pm");
     }

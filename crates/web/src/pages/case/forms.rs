@@ -12,6 +12,8 @@ use crate::parts::{Choice, Field, Typed, hidden_id};
 use crate::reading::{Reading, Size};
 
 pub(super) const ADD: &str = "add";
+/// Marks what the form starts from.
+const LAST: &str = "last time’s";
 
 /// The roll that was typed, if nothing stands against it.
 pub(super) fn read(reading: &mut Reading<'_>, visit: &Visit) -> Option<Roll> {
@@ -97,7 +99,7 @@ pub(super) fn draw(visit: &Visit, rolls: &[Roll], typed: &Typed) -> Markup {
     let options: Vec<(&str, &str)> = options.iter().map(|(id, name)| (id.as_str(), name.as_str())).collect();
     let unit = cut_unit_price(visit, visit.currency());
     let from_last = rolls.is_empty() && typed.form().is_empty() && visit.state.pieces().next().is_some();
-    let hint = if from_last { "last time’s" } else { "" };
+    let hint = |name: &str| from_last && typed.get(name).is_some();
     let price = Field::number("price", "Price").unit(&unit).required();
     let counter = Field::number("counter", "Counter, cut").unit(&unit).unknown("not seen");
     html! {
@@ -109,8 +111,8 @@ pub(super) fn draw(visit: &Visit, rolls: &[Roll], typed: &Typed) -> Markup {
                     (Choice { name: "cut", label: "Cut", options: &options, start: "beef-ribeye-roll" }.list(typed))
                 }
                 (Field::number("mass", "Weight on the label").unit(if visit.units.pounds { "lb" } else { "kg" }).required().draw(typed))
-                (if hint.is_empty() { price.draw(typed) } else { price.hint(hint).draw(typed) })
-                (if hint.is_empty() { counter.draw(typed) } else { counter.hint(hint).draw(typed) })
+                (if hint("price") { price.hint(LAST).draw(typed) } else { price.draw(typed) })
+                (if hint("counter") { counter.hint(LAST).draw(typed) } else { counter.draw(typed) })
             }
             (seen(typed))
             @for words in typed.whole() { p class="wrong" role="alert" { (words) } }

@@ -17,8 +17,10 @@ pub(super) fn main(view: &View, rolls: &[Roll], typed: &Typed, visit: &Visit) ->
         (answer(&view.answer))
         @if let Some(words) = &view.said { (said(words)) }
         @if view.lines.is_empty() {
-            (section("add", "The piece", form))
-            p class="quiet" { "What you do not know may stay unknown; it widens the answer and never blocks it." }
+            (section("add", "The piece", html! {
+                (form)
+                p class="quiet" { "What you do not know may stay unknown; it widens the answer and never blocks it." }
+            }))
         } @else {
             div class="two" {
                 div { (left(view, rolls)) }

@@ -318,11 +318,11 @@ fn plain_counter(visit: &Visit, asked: Asked) -> Option<f64> {
 
 fn counted_in(around: &Around, case: &Case, visit: &Visit) -> Vec<String> {
     let value = |price: Option<season::PerMass>| {
-        price.map(|price| Money::new(price.amount(), around.currency).to_string())
+        price.map(|price| price_here(visit, Money::new(price.amount(), around.currency)).to_string())
     };
     let (lean, fat) = (value(around.lean_value), value(around.fat_value));
     let kept: Vec<String> = [
-        lean.map(|price| format!("lean trim at {price} a kilo")),
+        lean.map(|price| format!("lean trim at {price} a {}", kilo_word(visit))),
         fat.map(|price| format!("clean fat at {price}")),
         around.bag.map(|bag| format!("bags at {} each", Money::new(bag, around.currency))),
     ]
@@ -354,7 +354,6 @@ fn counted_in(around: &Around, case: &Case, visit: &Visit) -> Vec<String> {
             "Settings"
         ));
     }
-    let _ = visit;
     said
 }
 

@@ -119,11 +119,11 @@ fn heading(visit: &Visit, piece: &Piece) -> String {
 fn answer(found: &Found<'_>, ledger: &Ledger, visit: &Visit) -> Markup {
     let grams = |mass: Mass| visit.units.mass(mass, Grain::Reading);
     if let Some(thrown) = &found.piece.discarded {
-        return html! { "Thrown away " (visit.moments.time(&visit.zoned(thrown.at))) ": " (thrown.because) "." };
+        return html! { "Thrown away " (visit.moments.when(&visit.zoned(thrown.at))) ": " (thrown.because) "." };
     }
     if found.piece.portions.is_empty() {
         let when = visit.moments.day_word(&visit.zoned(found.piece.at));
-        return html! { (ledger.came_in) " for " strong { (ledger.paid) } ", bought " (when) "; nothing is cut yet." };
+        return html! { (ledger.came_in) " for " strong { (ledger.paid) } ", bought " (when) "; " (if found.piece.parts.is_empty() { "nothing is cut yet" } else { "no portion is cut yet" }) "." };
     }
     let places = places(ledger);
     let listed: Vec<String> = places.iter().map(|(place, _)| place.clone()).collect();
@@ -269,10 +269,10 @@ fn warm(visit: &Visit, piece: &Piece) -> Option<Warm> {
         rule: rule.words(visit.units.temperature),
         authority: rule.cited(),
         here: format!(
-            "Its core read {} at {}, above {}. How long it had been so is not known: only the hours could settle it. \
+            "Its core read {} {}, above {}. How long it had been so is not known: only the hours could settle it. \
              Without them it is refused, or not eaten.",
             degrees(core),
-            visit.moments.time(&visit.zoned(at)),
+            visit.moments.when(&visit.zoned(at)),
             degrees(limit)
         ),
     })
@@ -299,9 +299,9 @@ fn keeping(visit: &Visit, piece: &Piece) -> Vec<String> {
     let mut said = vec![date];
     if let Some((at, core)) = piece.measured.core {
         said.push(format!(
-            "Core {} at {}.",
+            "Core {} {}.",
             visit.units.temperature(core, Grain::Reading),
-            visit.moments.time(&visit.zoned(at))
+            visit.moments.when(&visit.zoned(at))
         ));
     }
     if let Some(lying) = piece.lying.as_ref().filter(|_| piece.portions.is_empty()) {

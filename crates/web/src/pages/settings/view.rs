@@ -72,7 +72,7 @@ fn answer(visit: &Visit) -> String {
         "GBP" => "pounds sterling".to_owned(),
         code => code.to_owned(),
     };
-    let clock = if units.clock == Clock::Hours12 { "am and pm" } else { "24 h" };
+    let clock = if units.clock == Clock::Hours12 { "am and pm" } else { "24\u{202f}h" };
     let medium_rare = chosen(visit).core("medium rare");
     let doneness = medium_rare.map_or_else(String::new, |core| {
         format!(" Medium rare is {}.", units.temperature(core, quantity::Grain::Forecast))
@@ -119,7 +119,12 @@ fn scale(visit: &Visit, scale: &'static DonenessScale, chosen: bool) -> Scale {
     let dots: Vec<Dot> = scale
         .words
         .iter()
-        .map(|word| Dot { at: word.core().c(), figure: degree(word.core()), word: word.word.clone() })
+        .map(|word| {
+            let (low, high) = word.range();
+            // The middle of a range is ours and is not known to the tenth.
+            let core = if low == high { word.core() } else { Temperature::from_c(word.core().c().round()) };
+            Dot { at: word.core().c(), figure: degree(core), word: word.word.clone() }
+        })
         .collect();
     let listed: Vec<String> = dots.iter().map(|dot| format!("{} {}", dot.word, dot.figure)).collect();
     Scale {

@@ -7,7 +7,7 @@ use record::{
 };
 use uuid::Uuid;
 
-use super::names::part_name;
+use super::names::{kilo_word, part_name, price_here};
 use crate::house::Visit;
 use crate::words::{and_list, counted, sentence_case};
 
@@ -73,8 +73,9 @@ pub(crate) fn entry_words(visit: &Visit, entry: &Entry) -> String {
         Body::TemperatureRead(body) => format!("{} {}", sentence_case(&body.place), say.degrees(body.at)),
         Body::PriceNoted(body) => {
             let form = if body.form == Where::Whole { "whole" } else { "at the counter, cut" };
-            let price = Money::new(body.price.per_kg(), body.currency);
-            format!("Price noted: {} {form}, {price} a kilo", super::cut_name(visit.settings(), &body.cut))
+            let price = price_here(visit, Money::new(body.price.per_kg(), body.currency));
+            let cut = super::cut_name(visit.settings(), &body.cut);
+            format!("Price noted: {cut} {form}, {price} a {}", kilo_word(visit))
         }
         Body::SupperPlanned(body) => {
             let at = visit.moments.time(&visit.zoned(body.serve.at));
@@ -107,7 +108,7 @@ impl Say<'_> {
             Paid::ByMass(price) => format!(
                 "{} at {}: {}",
                 self.grams(body.mass),
-                money(price.per_kg()),
+                price_here(self.0, money(price.per_kg())),
                 money(body.paid.total(body.mass))
             ),
             Paid::Total(total) => format!("{} for {}", self.grams(body.mass), money(total)),

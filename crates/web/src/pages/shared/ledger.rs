@@ -5,7 +5,7 @@ use quantity::{Grain, Mass, Money, group};
 use record::Piece;
 use season::{Heap, LedgerRow, PieceLedger, Plates, Standing, Whereabouts};
 
-use super::names::{cut_name, part_name, portions_of, whereabouts_words};
+use super::names::{cut_name, kilo_word, part_name, portions_of, price_here, whereabouts_words};
 use crate::house::Visit;
 use crate::plot::parts::{Fill, Part, bar, key, two_bars};
 use crate::words::{counted, sentence_case};
@@ -114,8 +114,10 @@ fn names(heap: &Heap, ledger: &PieceLedger, visit: &Visit) -> (String, String) {
         }
         Heap::Part { part, called, whereabouts, value_per_kg } => {
             let place = whereabouts.as_ref().map_or_else(|| "kept".to_owned(), whereabouts_words);
-            let value =
-                value_per_kg.map(|value| format!(", at {} a kilo", Money::new(value, ledger.paid.currency)));
+            let value = value_per_kg.map(|value| {
+                let price = price_here(visit, Money::new(value, ledger.paid.currency)).to_coin();
+                format!(", at {price} a {}", kilo_word(visit))
+            });
             (part_name(*part, called.as_deref()), place + &value.unwrap_or_default())
         }
         Heap::Whole => ("the piece".to_owned(), "not cut yet".to_owned()),

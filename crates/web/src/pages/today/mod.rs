@@ -19,8 +19,8 @@ pub(crate) async fn show(State(house): State<House>) -> Result<Response, Failure
     let asked = visit.clone();
     let main = house
         .compute(move || {
-            let today = query::today(&asked);
-            markup::main(&view::view(&today, &asked))
+            let found = query::found(&asked);
+            markup::main(&view::view(&found, &asked))
         })
         .await?;
     Ok(visit.page(&Page::new(Place::Today, "Today", main)))

@@ -4,11 +4,12 @@ use maud::{Markup, html};
 use quantity::{Grain, Mass};
 use season::{Step, Sum, Today, TodayLook};
 
+use super::query::Found;
 use crate::house::Visit;
 use crate::pages::shared::{Ledger, ledger_of, thread_of};
 use crate::parts::{Row, Thread};
 use crate::plot::day::Hours;
-use crate::words::{counted, hours_after_midnight, long_day, number_word, plural, sentence_case};
+use crate::words::{chance, counted, hours_after_midnight, long_day, number_word, plural, sentence_case};
 
 /// Today as it is shown.
 pub(super) struct View {
@@ -53,10 +54,11 @@ pub(super) struct PieceView {
 /// The most steps that are listed; the rest are on the suppers' own pages.
 const STEPS_SHOWN: usize = 6;
 
-pub(super) fn view(today: &Today<'_>, visit: &Visit) -> View {
+pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
+    let today = &found.today;
     View {
         day: long_day(visit.now()),
-        answer: answer(today, visit),
+        answer: answer(today, found.chance, visit),
         said: said(today),
         start: start(today),
         hours: hours(today, visit),
@@ -82,7 +84,7 @@ pub(super) fn view(today: &Today<'_>, visit: &Visit) -> View {
     }
 }
 
-fn answer(today: &Today<'_>, visit: &Visit) -> Markup {
+fn answer(today: &Today<'_>, sure: Option<f64>, visit: &Visit) -> Markup {
     let moments = &visit.moments;
     let Some(next) = today.ahead.first() else {
         return if today.is_first_run {
@@ -104,7 +106,9 @@ fn answer(today: &Today<'_>, visit: &Visit) -> Markup {
     html! {
         (sentence_case(&next.what)) " at " strong { (moments.time(&next.at)) } "."
         @if let Some(at) = plate {
-            " " (eaters(today)) " at " strong { (moments.time(&at)) } "."
+            " " (eaters(today)) " at " strong { (moments.time(&at)) }
+            @if let Some(sure) = sure { ", " span class="n" { (chance(sure)) } }
+            "."
         }
     }
 }

@@ -27,7 +27,8 @@ pub(super) struct Line {
     pub(super) name: String,
     pub(super) who: String,
     pub(super) at: String,
-    pub(super) is_in: bool,
+    /// `is in`, once it is.
+    pub(super) state: Option<&'static str>,
     pub(super) pull: String,
     pub(super) pulled: String,
     pub(super) peak: String,
@@ -82,11 +83,23 @@ fn line(visit: &Visit, plan: &SupperPlan<'_>, row: &PlanRow) -> Line {
     let moments = seen_from(visit, &plan.serve);
     let pulled = moments.band(row.pulled_before.times(-60.0));
     let peak = Shown::temperature(&visit.units, row.peak);
+    if row.is_out {
+        return Line {
+            name: sentence_case(&name(visit, plan, row)),
+            who: portions_words(&plan.portions_of(row)),
+            at: moments.time(&plan.at(row.in_before)),
+            state: None,
+            pull: "is out".to_owned(),
+            pulled: moments.time(&plan.at(row.pulled_before.median)),
+            peak: String::new(),
+            peak_band: String::new(),
+        };
+    }
     Line {
         name: sentence_case(&name(visit, plan, row)),
         who: portions_words(&plan.portions_of(row)),
         at: moments.time(&plan.at(row.in_before)),
-        is_in: row.is_in,
+        state: row.is_in.then_some("is in"),
         pull: visit.units.temperature(row.pull, Grain::Forecast),
         pulled: pulled.dash(),
         peak_band: peak.dash(),
@@ -259,7 +272,7 @@ pub(super) fn table(chain: &Chain) -> Markup {
             tbody { @for line in &chain.lines {
                 tr {
                     th scope="row" { (line.name) small { (line.who) } }
-                    td class="r n" { (line.at) @if line.is_in { small { "is in" } } }
+                    td class="r n" { (line.at) @if let Some(state) = line.state { small { (state) } } }
                     td class="r n" { (line.pull) small { (line.pulled) } }
                     td class="r n" { (line.peak) small { (line.peak_band) } }
                 }

@@ -56,7 +56,7 @@ pub(super) fn view(visit: &Visit, supper: &Supper) -> View {
         },
         said: known.map(|plan| said(visit, plan)).unwrap_or_default(),
         thread: thread(visit, supper),
-        chain: known.map(|plan| chain(visit, plan)),
+        chain: known.filter(|_| !is_over).map(|plan| chain(visit, plan)),
         who: known.map(|plan| who(visit, plan)),
         beside: known.map(|plan| beside(visit, plan)),
         steps: (!is_over && steps.iter().any(|step| step.done)).then(|| past(visit, &steps)),
@@ -84,8 +84,8 @@ fn answer(visit: &Visit, plan: &SupperPlan<'_>) -> Markup {
     }
     if let Some(earliest) = plan.earliest() {
         return html! {
-            strong { (hour) } " is left " span class="n" { (chance(left)) } ". Everything in now, "
-            strong { (moments.time(&earliest)) } " keeps the " (wished(plan)) "."
+            strong { (hour) } " still holds " span class="n" { (chance(left)) } "; with the rest in now, "
+            strong { (moments.time(&earliest)) } " holds " span class="n" { (wished(plan)) } "."
         };
     }
     let lead = html! {
@@ -124,7 +124,7 @@ fn said(visit: &Visit, plan: &SupperPlan<'_>) -> Vec<Markup> {
         return Vec::new();
     }
     let mut said: Vec<Markup> = still_hard(visit, plan).into_iter().collect();
-    if !plan.plan.is_reached() && plan.earliest().is_none() {
+    if plan.plan.never() > 1.0 - plan.plan.wished {
         said.push(html! {
             "The wish is " span class="n" { (wished(plan)) } ": some evenings this low place never brings them there. Set it higher."
         });
