@@ -81,6 +81,16 @@ pub enum Drying {
     BoilingOnly,
 }
 
+/// Foil that may lie over a piece.
+#[derive(Clone, Debug, Deserialize)]
+pub struct Tent {
+    /// How likely it lies there, 0 to 1.
+    pub chance: f64,
+    /// What that rests on.
+    #[serde(flatten)]
+    pub basis: Basis,
+}
+
 /// A medium and its priors.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -93,9 +103,8 @@ pub struct Medium {
     pub kind: MediumKind,
     /// Whether water leaves a bare face.
     pub evaporation: Drying,
-    /// Chance that foil lies over it.
-    #[serde(default)]
-    pub tent_chance: f64,
+    /// Foil that may lie over it.
+    pub tent: Option<Tent>,
     /// Its temperature where nobody says, °C.
     pub medium_c: Prior,
     /// What the true temperature lies off the one read or set, K.

@@ -149,7 +149,7 @@ impl<'a> Plan<'a> {
                 None => Moisture::Relative(0.5),
             },
             bottom_share: optional(at.bottom, 1.0),
-            tented: at.tent.is_some_and(|i| row[i] < at.medium.tent_chance),
+            tented: at.tent.is_some_and(|i| at.medium.tent.as_ref().is_some_and(|tent| row[i] < tent.chance)),
             cover_m2_k_w: asked.cover_m2_k_w,
             lean_share,
             supply,
@@ -272,7 +272,7 @@ impl Inputs {
             radiant: medium.radiant_above_k.as_ref().map(|p| self.prior(&name("what it sees"), p)),
             vapour,
             bottom: medium.bottom_share.as_ref().map(|p| self.prior(&name("under the piece"), p)),
-            tent: (medium.tent_chance > 0.0).then(|| {
+            tent: medium.tent.as_ref().map(|_| {
                 let whether = Spread::Uniform { low: 0.0, high: 1.0 };
                 self.push(Input::new(name("foil over it"), whether, assumed()))
             }),
