@@ -1,6 +1,7 @@
 //! What may be typed.
 
 use crate::check::CheckAsk;
+use crate::demo::DemoAsk;
 use crate::export::ExportAsk;
 use crate::import::ImportAsk;
 use crate::out;
@@ -35,6 +36,8 @@ pub(crate) enum Command {
     Label(LabelAsk),
     /// Print the marking strip of a piece, or of a form of `cut`, as a PDF at 1:1
     Strip(StripAsk),
+    /// Open an invented season around the present hour, in a record of its own, until Ctrl-C
+    Demo(DemoAsk),
     /// Open your own kitchen: its pages and its record, until Ctrl-C
     Serve(ServeAsk),
     /// Read the record through: its chain, its grams, what would not open; exit 0 only where all is well

@@ -6,6 +6,7 @@
 mod arguments;
 mod check;
 mod compute;
+mod demo;
 mod export;
 mod folder;
 mod form;
@@ -32,6 +33,7 @@ fn main() -> ExitCode {
         Command::Form(ask) => form::run(&ask),
         Command::Label(ask) => papers::labels(&ask),
         Command::Strip(ask) => papers::strip(&ask),
+        Command::Demo(ask) => demo::run(&ask),
         Command::Serve(ask) => serve::run(&ask),
         Command::Check(ask) => check::run(&ask),
         Command::Export(ask) => export::run(&ask),
