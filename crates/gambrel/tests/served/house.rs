@@ -40,6 +40,11 @@ impl House {
     /// As [`House::open`], by a command that runs the program.
     pub(crate) fn of(mut command: Command, record: &Path) -> Self {
         command.args(["serve", "--at", "127.0.0.1:0", "--record"]).arg(record);
+        Self::started(command)
+    }
+
+    /// Runs a command that opens a house, and waits until it says where it listens.
+    pub(crate) fn started(mut command: Command) -> Self {
         let mut child =
             command.stdin(Stdio::null()).stdout(Stdio::piped()).spawn().expect("the program starts");
         let mut said = BufReader::new(child.stdout.take().expect("its output"));
@@ -85,6 +90,17 @@ impl Line {
         );
         self.0.get_mut().write_all(request.as_bytes())?;
         let (status, length) = self.head()?;
+        self.document(status, length)
+    }
+
+    /// Asks for a document and reads it.
+    pub(crate) fn get_whole(&mut self, path: &str) -> std::io::Result<(u16, Value)> {
+        write!(self.0.get_mut(), "GET {path} HTTP/1.1\r\nHost: localhost\r\n\r\n")?;
+        let (status, length) = self.head()?;
+        self.document(status, length)
+    }
+
+    fn document(&mut self, status: u16, length: usize) -> std::io::Result<(u16, Value)> {
         let mut bytes = vec![0; length];
         self.0.read_exact(&mut bytes)?;
         Ok((status, serde_json::from_slice(&bytes)?))

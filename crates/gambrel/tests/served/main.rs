@@ -2,6 +2,7 @@
 //! end while somebody listens.
 #![allow(clippy::expect_used, reason = "a test that cannot set up its case has failed")]
 
+mod demo;
 mod house;
 mod killed;
 mod trouble;
