@@ -43,7 +43,11 @@ fn main() -> Result<(), dinner::DinnerError> {
             holds: Holds::All,
         },
         wait: std::env::args().nth(2).unwrap_or_else(|| "foil-tent".into()),
-        hot: Hot { medium: std::env::args().nth(3).unwrap_or_else(|| "pan".into()), medium_c: Value::Unknown, holds: Holds::Places(5) },
+        hot: Hot {
+            medium: std::env::args().nth(3).unwrap_or_else(|| "pan".into()),
+            medium_c: Value::Unknown,
+            holds: Holds::Places(5),
+        },
         habits: Habits::default(),
         chance: 0.9,
     };

@@ -41,6 +41,8 @@ pub struct Row {
     pub in_before: f64,
     /// Whether they are in already.
     pub is_in: bool,
+    /// Whether they are out again: then pull number and peak are those of the first guess and say nothing.
+    pub is_out: bool,
     /// The pull number: at this core they come out, and the sear and rest do the rest.
     pub pull: Temperature,
     /// Minutes before the hour at which the core of one of them stands at the pull number, over the evenings. `median` is
@@ -94,9 +96,18 @@ impl Plan {
         )
     }
 
-    /// Whether the wished chance is reached. It is not where members of the ensemble never reach a pull number.
+    /// Whether the wished chance is reached.
     #[must_use]
     pub fn is_reached(&self) -> bool {
         self.chance >= self.wished - 1e-9
+    }
+
+    /// The share of evenings in which some portion never comes to its pull number, however early it goes in.
+    #[must_use]
+    pub fn never(&self) -> f64 {
+        let evenings = self.rows.iter().map(|row| row.slack.len()).min().unwrap_or(0);
+        band::chance(
+            (0..evenings).map(|evening| self.rows.iter().any(|row| row.slack[evening] == f64::NEG_INFINITY)),
+        )
     }
 }

@@ -31,6 +31,15 @@ struct Sizes {
     mass: usize,
 }
 
+/// In how many evenings a peak is followed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Followed {
+    /// In as many as its middle needs.
+    Sought,
+    /// In all of them, as its band needs.
+    Told,
+}
+
 /// Portions of about one mass, warmed at a few thicknesses that span theirs.
 struct Kind {
     mass_kg: f64,
@@ -43,8 +52,9 @@ struct Kind {
 const LONGEST: Span = Span::from_h(8.0);
 /// Portions whose masses lie this near are one kind: 12 % of the mass is about 1 % of the minutes.
 const ONE_KIND: f64 = 1.12;
-/// Evenings the peak is followed in: a core is told to the degree, and its middle is known to a fifth of that.
-const PEAK_EVENINGS: usize = 64;
+/// Evenings the peak is followed in while the pull number is sought: its middle is then known to a fifth of a degree. The
+/// band that is told takes every evening: of 64 its ends would stand five points off as often as not.
+const SOUGHT_IN: usize = 64;
 /// Points on a warming curve; between them it is straight to a hundredth of a minute.
 const POINTS: f64 = 30.0;
 
@@ -100,9 +110,14 @@ impl<'t> Evenings<'t> {
         plate: usize,
         pull_c: f64,
         hold_min: &[f64],
+        followed: Followed,
     ) -> Result<Vec<f64>, DinnerError> {
         let prepared = Prepared::new(&self.question)?;
-        let evenings: Vec<usize> = (0..self.draws.len()).step_by(self.stride()).collect();
+        let stride = match followed {
+            Followed::Sought => (self.draws.len() / SOUGHT_IN).max(1),
+            Followed::Told => 1,
+        };
+        let evenings: Vec<usize> = (0..self.draws.len()).step_by(stride).collect();
         let rest = rest(self.table, layout, plate);
         let mass_kg = self.kinds[self.kind_of[plate]].mass_kg;
         let peak = |evening: usize| -> Result<f64, DinnerError> {
@@ -123,13 +138,9 @@ impl<'t> Evenings<'t> {
         Ok(peaks.into_iter().filter(|peak| peak.is_finite()).collect())
     }
 
-    /// How many evenings a peak is followed in.
-    pub(crate) fn followed(&self) -> usize {
-        self.draws.len().div_ceil(self.stride())
-    }
-
-    fn stride(&self) -> usize {
-        (self.draws.len() / PEAK_EVENINGS).max(1)
+    /// How many evenings there are.
+    pub(crate) fn count(&self) -> usize {
+        self.draws.len()
     }
 
     /// What makes the width of a number that has one value an evening.

@@ -34,6 +34,7 @@ pub(crate) struct Together {
     pub(crate) plates: Vec<usize>,
     pub(crate) wave: usize,
     pub(crate) went_in_min: Option<f64>,
+    pub(crate) pulled_min: Option<f64>,
 }
 
 /// Portions of one wish go in together while the thickest is at most this much thicker than the thinnest: 10 % of the
@@ -62,6 +63,7 @@ impl Layout {
                 plates: vec![plate],
                 wave: waves.of[plate],
                 went_in_min: portion(plate).went_in.map(|span| span.min()),
+                pulled_min: portion(plate).pulled.map(|span| span.min()),
             };
             let same = |row: &Together| row.takes(&own) && alike(portion(row.plates[0]), portion(plate));
             if let Some(place) = rows.iter().position(same) {
@@ -79,6 +81,11 @@ impl Layout {
 }
 
 impl Together {
+    /// Whether it is in and out again: nothing is left to be sought.
+    pub(crate) fn is_out(&self) -> bool {
+        self.went_in_min.is_some() && self.pulled_min.is_some()
+    }
+
     /// The plate that stands for the row: its portions are alike.
     pub(crate) fn middle(&self) -> usize {
         self.plates[self.plates.len() / 2]
@@ -88,6 +95,7 @@ impl Together {
         (self.wish.c() - other.wish.c()).abs() < SAME_WISH_C
             && self.wave == other.wave
             && self.went_in_min == other.went_in_min
+            && self.pulled_min == other.pulled_min
     }
 }
 

@@ -1,7 +1,7 @@
 //! The plan: from seats and portions to hours.
 
 use crate::answer::{Plan, Plate, Row};
-use crate::evenings::Evenings;
+use crate::evenings::{Evenings, Followed};
 use crate::layout::Layout;
 use crate::passes::sear;
 use crate::seats::assign;
@@ -53,11 +53,12 @@ fn settled(
     let rows = 0..wish.len();
     let mut timed =
         Timed::with(table, layout, evenings, wish.iter().map(|wish| first_guess(*wish)).collect());
-    let mut peaks = timed.peaks(layout, evenings, rows.clone())?;
+    let mut peaks = timed.peaks(layout, evenings, rows.clone(), Followed::Sought)?;
     let mut slope = vec![USUAL_SLOPE; wish.len()];
     for _ in 0..MOST_ROUNDS {
         let missed: Vec<f64> = peaks.iter().zip(&wish).map(|(p, wish)| Band::of(p).median - wish).collect();
-        let far: Vec<usize> = rows.clone().filter(|row| missed[*row].abs() >= NEAR_K).collect();
+        let is_far = |row: &usize| missed[*row].abs() >= NEAR_K && !layout.rows[*row].is_out();
+        let far: Vec<usize> = rows.clone().filter(is_far).collect();
         if far.is_empty() {
             break;
         }
@@ -66,7 +67,8 @@ fn settled(
             pull_c[row] = (pull_c[row] - missed[row] / slope[row]).clamp(COLDEST_PULL_C, wish[row]);
         }
         let next = Timed::with(table, layout, evenings, pull_c);
-        for (row, now) in far.iter().copied().zip(next.peaks(layout, evenings, far.iter().copied())?) {
+        let sought = next.peaks(layout, evenings, far.iter().copied(), Followed::Sought)?;
+        for (row, now) in far.iter().copied().zip(sought) {
             let moved = next.pull_c[row] - timed.pull_c[row];
             let rose = Band::of(&now).median - wish[row] - missed[row];
             if moved.abs() > NEAR_K {
@@ -76,6 +78,7 @@ fn settled(
         }
         timed = next;
     }
+    let peaks = timed.peaks(layout, evenings, rows, Followed::Told)?;
     Ok((timed, peaks))
 }
 
@@ -88,13 +91,16 @@ fn can_be(
 ) -> Result<(), DinnerError> {
     for (row, together) in layout.rows.iter().enumerate() {
         let wish_c = together.wish.c();
+        if together.is_out() {
+            continue;
+        }
         let low = &timed.low_min[together.middle()];
         let reached = low.iter().filter(|minutes| minutes.is_finite()).count();
         if reached * 2 < low.len() {
             let (portions, medium_c) = (evenings.names(together), evenings.low_c());
             return Err(DinnerError::TooLow { portions, wish_c, medium_c });
         }
-        if peaks[row].len() * 2 < evenings.followed() {
+        if peaks[row].len() * 2 < evenings.count() {
             return Err(DinnerError::SkinTooHot { portions: evenings.names(together) });
         }
         let least_c = Band::of(&peaks[row]).median;
@@ -154,11 +160,12 @@ impl Timed {
         layout: &Layout,
         evenings: &Evenings<'_>,
         rows: impl Iterator<Item = usize>,
+        followed: Followed,
     ) -> Result<Vec<Vec<f64>>, DinnerError> {
         let of = |row: usize| {
             let plate = layout.rows[row].middle();
             let holds: Vec<f64> = self.held(layout, plate).collect();
-            evenings.peaks(layout, plate, self.pull_c[row], &holds)
+            evenings.peaks(layout, plate, self.pull_c[row], &holds, followed)
         };
         rows.map(of).collect()
     }
@@ -227,6 +234,7 @@ fn row_of(layout: &Layout, timed: &Timed, peaks: &[f64], row: usize) -> Row {
         plates: together.plates.clone(),
         in_before: timed.starts.in_min[together.middle()],
         is_in: together.went_in_min.is_some(),
+        is_out: together.is_out(),
         pull: Temperature::from_c(timed.pull_c[row]),
         pulled_before: Band::of(&pulled),
         peak: Band::of(peaks),

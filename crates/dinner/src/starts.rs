@@ -31,13 +31,16 @@ pub(crate) struct Starts {
 ///
 /// Every plate gets the same chance of its own; that chance is raised until the joint one is met. As the evenings are
 /// shared, the own chance ends up little above the joint one, where independent ovens would ask for much more.
+///
+/// What is in already keeps its start, and the others keep theirs: a plate that went in late is no reason to hurry the rest.
 pub(crate) fn latest(roads: &[Road<'_>], waves: &Turns, wish: f64) -> Starts {
     let sorted: Vec<Vec<f64>> = roads.iter().map(|road| finite_sorted(road.low_min)).collect();
+    let open: Vec<Road<'_>> = roads.iter().map(|road| Road { went_in_min: None, ..road.clone() }).collect();
     let members = roads.iter().map(|road| road.low_min.len()).max().unwrap_or(0);
     let (mut least, mut most) = (1, members.max(1));
     while least < most {
         let middle = usize::midpoint(least, most);
-        if at_rank(roads, waves, &sorted, middle).chance >= wish {
+        if at_rank(&open, waves, &sorted, middle).chance >= wish {
             most = middle;
         } else {
             least = middle + 1;
@@ -119,6 +122,17 @@ mod tests {
         let starts = latest(&[road(&low, 12.0, 0), road(&low, 9.0, 1)], &waves, 0.9);
         assert_eq!(starts.in_min, vec![69.0, 39.0]);
         assert_eq!(starts.due_min, vec![39.0, 9.0]);
+    }
+
+    #[test]
+    fn a_late_one_leaves_the_others_where_they_are() {
+        let low: Vec<f64> = (0..100).map(|m| 40.0 + f64::from(m) / 5.0).collect();
+        let both = [road(&low, 10.0, 0), road(&low, 10.0, 1)];
+        let planned = latest(&both, &one_wave(2), 0.9);
+        let late = Road { went_in_min: Some(planned.in_min[0] - 5.0), ..both[0].clone() };
+        let after = latest(&[late, both[1].clone()], &one_wave(2), 0.9);
+        assert_eq!(after.in_min[1], planned.in_min[1]);
+        assert!(after.chance < planned.chance);
     }
 
     #[test]

@@ -71,9 +71,10 @@ fn the_band_of_one_portion_is_heats_own() {
     }
 }
 
-/// The middle evening alone, exact and without an ensemble: a start, a pull and a plate by the clock.
+/// The evening of all middles alone, exact and without an ensemble: a start, a pull and a plate by the clock. It is one
+/// evening of many, so the promise it must keep is the band.
 #[test]
-fn by_the_clock_the_middle_evening_ends_near_the_wish() {
+fn by_the_clock_the_evening_of_all_middles_lies_in_the_band() {
     let mut asked = table(&[55.0], &[(380.0, 30.0)]);
     asked.wait = "foil-tent".into();
     asked.portions[0].start_c = Value::Known(4.0);
@@ -81,7 +82,7 @@ fn by_the_clock_the_middle_evening_ends_near_the_wish() {
     let mut question = stages(&asked, &plan, &plan.rows[0]);
     question.start_c = Value::Known(4.0);
     let history = typical(&question, &Settings::exact()).unwrap();
-    assert!((history.peak_centre_c - 55.0).abs() < 1.5, "{:.2}", history.peak_centre_c);
+    assert!(plan.rows[0].peak.holds(history.peak_centre_c), "{:.2}", history.peak_centre_c);
     let pull = Temperature::from_c(history.stages[0].centre_c);
     assert!((pull - plan.rows[0].pull).k().abs() < 0.01);
 }

@@ -23,6 +23,8 @@ pub struct SupperPlan<'s> {
 
 /// How late a step is, where the cost of a late step is named, min.
 pub const LATE_MIN: f64 = 10.0;
+/// Less than this is no reason to move a supper: 256 evenings do not know a chance much better.
+const LITTLE: f64 = 0.05;
 /// Minutes a low place is given to be hot through before the first portion goes in (common practice; ovens differ, and a
 /// place that is not hot yet is outside every forecast).
 const HEATS_UP_MIN: f64 = 25.0;
@@ -108,7 +110,7 @@ impl<'s> SupperPlan<'s> {
     #[must_use]
     pub fn earliest(&self) -> Option<ZonedDateTime> {
         let late = self.overdue_min().into_iter().fold(0.0, f64::max);
-        if late <= 0.0 || self.chance_now() >= self.plan.wished {
+        if late <= 0.0 || self.chance_now() >= self.plan.wished - LITTLE {
             return None;
         }
         let seconds = SignedDuration::from_mins((late / 5.0).ceil() as i64 * 5);
