@@ -107,7 +107,7 @@ fn banded(asked: &Asked, flags: &Flags) -> Result<Ran, HeatError> {
     let prepared = Prepared::new(&question)?;
     let inputs: Vec<Input> = own.iter().chain(prepared.inputs()).cloned().collect();
     let drawn = draw(&inputs, flags.draws, flags.seed);
-    let settings = Settings { organisms: asked.organisms.clone(), ..Settings::ensemble() };
+    let settings = question.settings();
     // Collected in the order of the draws, so that the answer does not hang on who finished first.
     let members: Result<Vec<Outcome>, HeatError> = (0..drawn.len())
         .into_par_iter()
@@ -141,6 +141,7 @@ impl Asked {
             StartDraft::Profile(rows) => Value::Known(rows.first().map_or(4.0, |row| row.1.c())),
         };
         question.stages.clone_from(&self.gathered.slots);
+        question.organisms.clone_from(&self.organisms);
         question
     }
 
