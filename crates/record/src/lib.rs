@@ -9,6 +9,7 @@ mod entry;
 pub mod example;
 mod read;
 mod refusal;
+pub mod schema;
 mod state;
 mod word;
 mod words;

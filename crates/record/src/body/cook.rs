@@ -46,11 +46,12 @@ impl Field for Dose {
         }
     }
     fn note(notes: &mut Vec<Note>, _stem: &str, meaning: &'static str, (): &()) {
-        let mut keys = Mass::keys("salt");
-        keys.push("dose_percent".to_owned());
+        let mut ways = Vec::new();
+        Mass::note(&mut ways, "salt", meaning, &Self::SALT_G);
+        f64::note(&mut ways, "dose_percent", meaning, &Self::PERCENT);
         let allowed =
             format!("{} to {} g | {}", Self::SALT_G.0, Self::SALT_G.1, f64::allowed(&Self::PERCENT));
-        notes.push(Note { optional: true, ..Note::one_of(keys, meaning, allowed) });
+        notes.push(Note { optional: true, ..Note::either(ways, meaning, allowed) });
     }
 }
 
@@ -115,7 +116,7 @@ impl Field for Probed {
     }
     fn note(notes: &mut Vec<Note>, _stem: &str, meaning: &'static str, (): &()) {
         let keys = vec!["portion".to_owned(), "piece".to_owned()];
-        notes.push(Note::one_of(keys, meaning, Uuid::allowed(&())));
+        notes.push(Note::one_of(keys, Uuid::schema(&()), meaning, Uuid::allowed(&())));
     }
 }
 

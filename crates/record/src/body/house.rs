@@ -2,7 +2,7 @@
 
 use crate::read::{Field, Note, Price, Reader, Scalar, Writer, choice, object};
 use quantity::{Currency, Mass, Temperature};
-use serde_json::Value;
+use serde_json::{Value, json};
 use uuid::Uuid;
 
 object! {
@@ -105,7 +105,8 @@ impl Field for SettingValue {
     }
     fn note(notes: &mut Vec<Note>, stem: &str, meaning: &'static str, (): &()) {
         let allowed = "text | a number | true | false | null, which unsets it".to_owned();
-        notes.push(Note::one_of(vec![stem.to_owned()], meaning, allowed));
+        let value = json!({ "type": ["string", "number", "boolean", "null"] });
+        notes.push(Note::one_of(vec![stem.to_owned()], value, meaning, allowed));
     }
 }
 
@@ -144,6 +145,9 @@ impl Scalar for Replacement {
     }
     fn allowed((): &()) -> String {
         "a whole body of the kind that is corrected; left out, the entry is taken back".to_owned()
+    }
+    fn schema((): &()) -> Value {
+        json!({ "type": "object", "required": ["v"] })
     }
     fn json(&self) -> Value {
         self.0.clone()

@@ -2,7 +2,7 @@
 
 use crate::read::{Field, Marks, Note, Price, Reader, Scalar, Writer, choice, object};
 use quantity::{Length, Mass};
-use serde_json::Value;
+use serde_json::{Value, json};
 use uuid::Uuid;
 
 choice! {
@@ -56,6 +56,9 @@ impl Scalar for Count {
     }
     fn allowed((): &()) -> String {
         "a whole number from 1 to 400 | \"max\"".to_owned()
+    }
+    fn schema((): &()) -> Value {
+        json!({ "anyOf": [u32::schema(&(1, 400)), { "const": "max" }] })
     }
     fn json(&self) -> Value {
         match self {
@@ -123,8 +126,11 @@ impl Field for Aim {
     }
     fn note(notes: &mut Vec<Note>, _stem: &str, meaning: &'static str, (): &()) {
         let [thickness, portion, roast] = Self::STEMS;
-        let keys = [Length::keys(thickness), Mass::keys(portion), Length::keys(roast)].concat();
-        notes.push(Note::one_of(keys, meaning, "one of the three".to_owned()));
+        let mut ways = Vec::new();
+        Length::note(&mut ways, thickness, meaning, &Self::THICKNESS_MM);
+        Mass::note(&mut ways, portion, meaning, &Self::PORTION_G);
+        Length::note(&mut ways, roast, meaning, &Self::ROAST_MM);
+        notes.push(Note::either(ways, meaning, "one of the three".to_owned()));
     }
 }
 

@@ -25,6 +25,11 @@ pub enum Contents {
     Part(Uuid),
 }
 
+impl Contents {
+    /// Fewest and most portions in a pack.
+    const PORTIONS: (usize, usize, ()) = (1, 60, ());
+}
+
 impl Field for Contents {
     type Limits = ();
     fn read(reader: &mut Reader<'_>, _stem: &str, (): &()) -> Option<Self> {
@@ -40,7 +45,7 @@ impl Field for Contents {
             return Uuid::read(reader, "part", &()).map(Self::Part);
         }
         reader.take("part");
-        Vec::<Uuid>::read(reader, "portions", &(1, 60, ())).map(Self::Portions)
+        Vec::<Uuid>::read(reader, "portions", &Self::PORTIONS).map(Self::Portions)
     }
     fn write(&self, writer: &mut Writer, _stem: &str) {
         match self {
@@ -49,9 +54,11 @@ impl Field for Contents {
         }
     }
     fn note(notes: &mut Vec<Note>, _stem: &str, meaning: &'static str, (): &()) {
-        let keys = vec!["portions".to_owned(), "part".to_owned()];
+        let mut ways = Vec::new();
+        Vec::<Uuid>::note(&mut ways, "portions", meaning, &Self::PORTIONS);
+        Uuid::note(&mut ways, "part", meaning, &());
         let allowed = format!("portions: a list; part: one; each {}", Uuid::allowed(&()));
-        notes.push(Note::one_of(keys, meaning, allowed));
+        notes.push(Note::either(ways, meaning, allowed));
     }
 }
 

@@ -1,6 +1,6 @@
 //! A piece before the knife.
 
-use crate::read::{Field, Note, Price, Reader, Writer, amount, choice, object, one_of};
+use crate::read::{Field, Note, Price, Reader, Scalar, Writer, amount, choice, object, one_of};
 use jiff::civil::Date;
 use quantity::{Currency, Length, Mass, Temperature};
 use rust_decimal::Decimal;
@@ -128,6 +128,7 @@ impl Field for Paid {
         Price::note(notes, stem, meaning, &());
         if let Some(note) = notes.last_mut() {
             note.keys.push("total".to_owned());
+            note.values.push(Decimal::schema(&()));
         }
     }
 }

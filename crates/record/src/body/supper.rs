@@ -27,11 +27,16 @@ pub enum Wish {
     Unknown,
 }
 
+impl Wish {
+    const WORD: usize = 40;
+    const CORE_C: (f64, f64) = (20.0, 100.0);
+}
+
 impl Field for Wish {
     type Limits = ();
     fn read(reader: &mut Reader<'_>, _stem: &str, (): &()) -> Option<Self> {
-        let doneness = Option::<String>::read(reader, "doneness", &40);
-        let core = Option::<Temperature>::read(reader, "core", &(20.0, 100.0));
+        let doneness = Option::<String>::read(reader, "doneness", &Self::WORD);
+        let core = Option::<Temperature>::read(reader, "core", &Self::CORE_C);
         match (doneness?, core?) {
             (Some(_), Some(_)) => {
                 reader.problem("core_c", "it beside doneness", "one of doneness, core_c");
@@ -50,10 +55,11 @@ impl Field for Wish {
         }
     }
     fn note(notes: &mut Vec<Note>, _stem: &str, meaning: &'static str, (): &()) {
-        let mut keys = vec!["doneness".to_owned()];
-        keys.extend(Temperature::keys("core"));
-        let allowed = format!("{} | 20 to 100 c", String::allowed(&40));
-        notes.push(Note { optional: true, ..Note::one_of(keys, meaning, allowed) });
+        let mut ways = Vec::new();
+        String::note(&mut ways, "doneness", meaning, &Self::WORD);
+        Temperature::note(&mut ways, "core", meaning, &Self::CORE_C);
+        let allowed = format!("{} | 20 to 100 c", String::allowed(&Self::WORD));
+        notes.push(Note { optional: true, ..Note::either(ways, meaning, allowed) });
     }
 }
 

@@ -5,7 +5,7 @@ use super::reader::{Note, Reader, Writer, shown};
 use super::scalar::Scalar;
 use quantity::Length;
 use rust_decimal::Decimal;
-use serde_json::Value;
+use serde_json::{Value, json};
 
 /// A price of one kilogram, exact; read as `price_per_kg` or `price_per_lb`.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -53,7 +53,7 @@ impl Field for Price {
         writer.put(&format!("{stem}_per_kg"), self.0.json());
     }
     fn note(notes: &mut Vec<Note>, stem: &str, meaning: &'static str, (): &()) {
-        notes.push(Note::one_of(Self::keys(stem), meaning, Decimal::allowed(&())));
+        notes.push(Note::one_of(Self::keys(stem), Decimal::schema(&()), meaning, Decimal::allowed(&())));
     }
     fn keys(stem: &str) -> Vec<String> {
         vec![format!("{stem}_per_kg"), format!("{stem}_per_lb")]
@@ -86,13 +86,14 @@ impl Field for Marks {
         sound.map(Self)
     }
     fn write(&self, writer: &mut Writer, stem: &str) {
-        let numbers =
-            self.0.iter().map(|mark| super::scalar::number((mark.mm() * 1e9).round() / 1e9)).collect();
+        let numbers = self.0.iter().map(|mark| super::field::nine(mark.mm())).collect();
         writer.put(&format!("{stem}_mm"), Value::Array(numbers));
     }
     fn note(notes: &mut Vec<Note>, stem: &str, meaning: &'static str, farthest: &f64) {
         let allowed = format!("numbers from 0 to {farthest} mm, rising");
-        notes.push(Note { list: true, ..Note::one_of(Self::keys(stem), meaning, allowed) });
+        let number = json!({ "type": "number", "minimum": 0 });
+        let value = json!({ "type": "array", "minItems": 2, "maxItems": 500, "items": number });
+        notes.push(Note { list: true, ..Note::one_of(Self::keys(stem), value, meaning, allowed) });
     }
     fn keys(stem: &str) -> Vec<String> {
         vec![format!("{stem}_mm"), format!("{stem}_in")]

@@ -3,7 +3,7 @@
 use super::reader::{Note, Problem, Reader, Writer, nearest};
 use super::scalar::{Scalar, number};
 use quantity::{Length, Mass, Temperature};
-use serde_json::Value;
+use serde_json::{Value, json};
 
 /// Something a body holds under a key stem.
 pub(crate) trait Field: Sized {
@@ -25,6 +25,7 @@ pub(crate) trait Item: Sized {
     fn json(&self) -> Value;
     fn allowed(limits: &Self::Limits) -> String;
     fn item_notes(_notes: &mut Vec<Note>) {}
+    fn item_schema(limits: &Self::Limits) -> Value;
 }
 
 impl<T: Scalar> Item for T {
@@ -48,6 +49,9 @@ impl<T: Scalar> Item for T {
     fn allowed(limits: &T::Limits) -> String {
         <T as Scalar>::allowed(limits)
     }
+    fn item_schema(limits: &T::Limits) -> Value {
+        T::schema(limits)
+    }
 }
 
 impl<T: Item> Field for T {
@@ -69,14 +73,8 @@ impl<T: Item> Field for T {
         let mut inside = Vec::new();
         T::item_notes(&mut inside);
         let allowed = T::allowed(limits);
-        notes.push(Note {
-            keys: vec![stem.to_owned()],
-            meaning,
-            allowed,
-            optional: false,
-            list: false,
-            inside,
-        });
+        let keys = vec![stem.to_owned()];
+        notes.push(Note { inside, ..Note::one_of(keys, T::item_schema(limits), meaning, allowed) });
     }
 }
 
@@ -144,23 +142,20 @@ impl<T: Item> Field for Vec<T> {
             writer.put(stem, Value::Array(self.iter().map(Item::json).collect()));
         }
     }
-    fn note(notes: &mut Vec<Note>, stem: &str, meaning: &'static str, (least, _, limits): &Self::Limits) {
+    fn note(notes: &mut Vec<Note>, stem: &str, meaning: &'static str, (least, most, limits): &Self::Limits) {
         let mut inside = Vec::new();
         T::item_notes(&mut inside);
-        notes.push(Note {
-            keys: vec![stem.to_owned()],
-            meaning,
-            allowed: T::allowed(limits),
-            optional: *least == 0,
-            list: true,
-            inside,
+        let value = json!({
+            "type": "array", "minItems": least, "maxItems": most, "items": T::item_schema(limits),
         });
+        let one = Note::one_of(vec![stem.to_owned()], value, meaning, T::allowed(limits));
+        notes.push(Note { optional: *least == 0, list: true, inside, ..one });
     }
 }
 
 /// A quantity: one number under the name of one of its units.
 macro_rules! in_units {
-    ($type:ty, $first:literal, $get:ident, [$(($suffix:literal, $from:ident)),+]) => {
+    ($type:ty, $first:literal, $get:ident, $make:ident, [$(($suffix:literal, $from:ident, $in:ident)),+]) => {
         impl Field for $type {
             /// Smallest and largest, in the first unit.
             type Limits = (f64, f64);
@@ -199,15 +194,17 @@ macro_rules! in_units {
                 found.filter(|_| sound).map(|(_, quantity)| quantity)
             }
             fn write(&self, writer: &mut Writer, stem: &str) {
-                // Nine digits after the point: below any instrument, above the rounding of the conversion.
-                let value = (self.$get() * 1e9).round() / 1e9;
-                writer.put(&format!("{stem}{}", $first), number(value));
+                writer.put(&format!("{stem}{}", $first), nine(self.$get()));
             }
             fn note(notes: &mut Vec<Note>, stem: &str, meaning: &'static str, limits: &(f64, f64)) {
                 let allowed = format!("{} to {}{}", limits.0, limits.1, $first.replace('_', " "));
-                notes.push(Note {
-                    keys: Self::keys(stem), meaning, allowed, optional: false, list: false, inside: Vec::new(),
-                });
+                // Rounded a little outward, as by the reader.
+                let least = <$type>::$make(limits.0 - 1e-3 * limits.0.abs());
+                let most = <$type>::$make(limits.1 + 1e-3 * limits.1.abs());
+                let values = vec![$(json!({
+                    "type": "number", "minimum": nine(least.$in()), "maximum": nine(most.$in()),
+                })),+];
+                notes.push(Note { values, ..Note::one_of(Self::keys(stem), Value::Null, meaning, allowed) });
             }
             fn keys(stem: &str) -> Vec<String> {
                 vec![$(format!("{stem}{}", $suffix)),+]
@@ -216,6 +213,17 @@ macro_rules! in_units {
     };
 }
 
-in_units!(Mass, "_g", g, [("_g", from_g), ("_kg", from_kg), ("_oz", from_oz), ("_lb", from_lb)]);
-in_units!(Length, "_mm", mm, [("_mm", from_mm), ("_cm", from_cm), ("_in", from_inch)]);
-in_units!(Temperature, "_c", c, [("_c", from_c), ("_f", from_f)]);
+in_units!(
+    Mass,
+    "_g",
+    g,
+    from_g,
+    [("_g", from_g, g), ("_kg", from_kg, kg), ("_oz", from_oz, oz), ("_lb", from_lb, lb)]
+);
+in_units!(Length, "_mm", mm, from_mm, [("_mm", from_mm, mm), ("_cm", from_cm, cm), ("_in", from_inch, inch)]);
+in_units!(Temperature, "_c", c, from_c, [("_c", from_c, c), ("_f", from_f, f)]);
+
+/// Nine digits after the point: below any instrument, above the rounding of a conversion.
+pub(super) fn nine(value: f64) -> Value {
+    number((value * 1e9).round() / 1e9)
+}

@@ -56,6 +56,9 @@ macro_rules! choice {
             fn json(&self) -> serde_json::Value {
                 self.word().into()
             }
+            fn schema((): &()) -> serde_json::Value {
+                serde_json::json!({ "enum": [$($word),+] })
+            }
             fn words() -> &'static [&'static str] {
                 &[$($word),+]
             }
@@ -101,6 +104,11 @@ macro_rules! object {
             }
             fn item_notes(notes: &mut Vec<$crate::read::Note>) {
                 Self::notes(notes);
+            }
+            fn item_schema((): &()) -> serde_json::Value {
+                let mut notes = Vec::new();
+                Self::notes(&mut notes);
+                $crate::schema::object(&notes)
             }
             fn allowed((): &()) -> String {
                 "a table".to_owned()

@@ -31,6 +31,8 @@ impl fmt::Display for Problem {
 pub struct Note {
     /// The key as written first, as `mass_g`; every name it may take follows it.
     pub keys: Vec<String>,
+    /// What stands at each of the keys, as JSON Schema has it (draft 2020-12).
+    pub values: Vec<Value>,
     /// What stands there.
     pub meaning: &'static str,
     /// What may stand there.
@@ -44,9 +46,20 @@ pub struct Note {
 }
 
 impl Note {
-    /// A key that must be there under one of its names.
-    pub(crate) fn one_of(keys: Vec<String>, meaning: &'static str, allowed: String) -> Self {
-        Self { keys, meaning, allowed, optional: false, list: false, inside: Vec::new() }
+    /// A key that must be there under one of its names; the same value stands at each.
+    pub(crate) fn one_of(keys: Vec<String>, value: Value, meaning: &'static str, allowed: String) -> Self {
+        let values = vec![value; keys.len()];
+        Self { keys, values, meaning, allowed, optional: false, list: false, inside: Vec::new() }
+    }
+
+    /// One thing said in one of several ways, each with its own keys.
+    pub(crate) fn either(ways: Vec<Self>, meaning: &'static str, allowed: String) -> Self {
+        let (keys, values): (Vec<_>, Vec<_>) = ways.into_iter().map(|way| (way.keys, way.values)).unzip();
+        Self {
+            keys: keys.concat(),
+            values: values.concat(),
+            ..Self::one_of(Vec::new(), Value::Null, meaning, allowed)
+        }
     }
 }
 

@@ -5,7 +5,7 @@ use crate::At;
 use jiff::civil::Date;
 use quantity::Currency;
 use rust_decimal::Decimal;
-use serde_json::Value;
+use serde_json::{Value, json};
 use uuid::Uuid;
 
 /// A value of one key, with what is allowed there.
@@ -15,6 +15,8 @@ pub(crate) trait Scalar: Sized {
     fn parse(value: &Value, limits: &Self::Limits) -> Option<Self>;
     fn allowed(limits: &Self::Limits) -> String;
     fn json(&self) -> Value;
+    /// The value as JSON Schema has it.
+    fn schema(limits: &Self::Limits) -> Value;
     /// The fixed words it may be, for the nearest one.
     fn words() -> &'static [&'static str] {
         &[]
@@ -36,6 +38,10 @@ impl Scalar for String {
     fn allowed(most: &usize) -> String {
         format!("1 to {most} characters on one line")
     }
+    fn schema(_most: &usize) -> Value {
+        // Text is read without the spaces around it: of those there may be more.
+        json!({ "type": "string", "minLength": 1 })
+    }
     fn json(&self) -> Value {
         self.as_str().into()
     }
@@ -48,6 +54,9 @@ impl Scalar for bool {
     }
     fn allowed((): &()) -> String {
         "true | false".to_owned()
+    }
+    fn schema((): &()) -> Value {
+        json!({ "type": "boolean" })
     }
     fn json(&self) -> Value {
         (*self).into()
@@ -68,6 +77,9 @@ impl Scalar for u32 {
     fn allowed((least, most): &(u32, u32)) -> String {
         format!("a whole number from {least} to {most}")
     }
+    fn schema((least, most): &(u32, u32)) -> Value {
+        json!({ "type": "integer", "minimum": least, "maximum": most })
+    }
     fn json(&self) -> Value {
         (*self).into()
     }
@@ -82,6 +94,9 @@ impl Scalar for f64 {
     fn allowed((least, most): &(f64, f64)) -> String {
         format!("a number from {least} to {most}")
     }
+    fn schema((least, most): &(f64, f64)) -> Value {
+        json!({ "type": "number", "minimum": number(*least), "maximum": number(*most) })
+    }
     fn json(&self) -> Value {
         number(*self)
     }
@@ -94,6 +109,9 @@ impl Scalar for Uuid {
     }
     fn allowed((): &()) -> String {
         "the id of an entry (a UUID)".to_owned()
+    }
+    fn schema((): &()) -> Value {
+        json!({ "type": "string", "format": "uuid" })
     }
     fn json(&self) -> Value {
         self.hyphenated().to_string().into()
@@ -109,6 +127,9 @@ impl Scalar for Date {
     fn allowed((): &()) -> String {
         "a day, as \"2026-07-18\"".to_owned()
     }
+    fn schema((): &()) -> Value {
+        json!({ "type": "string", "format": "date" })
+    }
     fn json(&self) -> Value {
         self.to_string().into()
     }
@@ -121,6 +142,9 @@ impl Scalar for At {
     }
     fn allowed((): &()) -> String {
         "a moment with its offset (RFC 3339), as \"2026-07-18T19:30:00+02:00\"".to_owned()
+    }
+    fn schema((): &()) -> Value {
+        json!({ "type": "string", "format": "date-time" })
     }
     fn json(&self) -> Value {
         self.to_string().into()
@@ -137,6 +161,9 @@ impl Scalar for Decimal {
     fn allowed((): &()) -> String {
         "an amount as a decimal string from 0 to 1000000, as \"24.90\"".to_owned()
     }
+    fn schema((): &()) -> Value {
+        json!({ "type": "string", "pattern": "^[0-9]+([.][0-9]+)?$" })
+    }
     fn json(&self) -> Value {
         self.to_string().into()
     }
@@ -149,6 +176,9 @@ impl Scalar for Currency {
     }
     fn allowed((): &()) -> String {
         "a three-letter currency code (ISO 4217), as \"EUR\"".to_owned()
+    }
+    fn schema((): &()) -> Value {
+        json!({ "type": "string", "pattern": "^[A-Za-z]{3}$" })
     }
     fn json(&self) -> Value {
         self.code().into()

@@ -24,6 +24,7 @@ fn document() -> Value {
             { "name": "record", "description": "Entries in, entries out, what follows from them." },
         ],
         "paths": addresses,
+        "components": { "schemas": { "Entry": record::schema::entry() } },
     })
 }
 
@@ -45,6 +46,27 @@ mod tests {
                     "{method} {address}"
                 );
             }
+        }
+    }
+
+    #[test]
+    fn every_reference_leads_somewhere() {
+        fn references(value: &Value) -> Vec<&str> {
+            match value {
+                Value::Object(map) => {
+                    let own = map.get("$ref").and_then(Value::as_str);
+                    map.values().flat_map(references).chain(own).collect()
+                }
+                Value::Array(list) => list.iter().flat_map(references).collect(),
+                _ => Vec::new(),
+            }
+        }
+        let document = document();
+        let found = references(&document);
+        assert!(!found.is_empty());
+        for reference in found {
+            let pointer = reference.strip_prefix('#').expect("inside the document");
+            assert!(document.pointer(pointer).is_some(), "{reference}");
         }
     }
 }

@@ -1,6 +1,5 @@
 //! The record in the `OpenAPI` document.
 
-use record::{Kind, Note};
 use serde_json::{Map, Value, json};
 
 /// Addresses of the record and what they take and answer.
@@ -36,7 +35,7 @@ pub(super) fn paths() -> Map<String, Value> {
 }
 
 fn offer() -> Value {
-    let one = entry();
+    let one = json!({ "$ref": "#/components/schemas/Entry" });
     let receipts = json!({ "type": "array", "items": {
         "type": "object",
         "required": ["id", "number", "hash"],
@@ -53,7 +52,7 @@ fn offer() -> Value {
         "description": "Answers once they are on disk. An entry sent again gets its first answer.",
         "tags": ["record"],
         "requestBody": { "required": true, "content": { "application/json": {
-            "schema": { "oneOf": [one, { "type": "array", "items": entry() }] },
+            "schema": { "oneOf": [one, { "type": "array", "items": one }] },
         } } },
         "responses": {
             "200": taken("All of them were there before: the first answers again"),
@@ -66,56 +65,6 @@ fn offer() -> Value {
             "507": problem("The disk is full; nothing was written"),
         },
     })
-}
-
-/// An entry: a body for each kind, as the reader takes it.
-fn entry() -> Value {
-    let kinds: Vec<Value> = Kind::ALL
-        .iter()
-        .map(|kind| {
-            json!({
-                "title": kind.word(),
-                "description": kind.meaning(),
-                "type": "object",
-                "required": ["id", "at", "kind", "body"],
-                "additionalProperties": false,
-                "properties": {
-                    "id": { "type": "string", "format": "uuid", "description": "UUIDv7, the writer's" },
-                    "at": { "type": "string", "format": "date-time", "description": "with its offset" },
-                    "kind": { "const": kind.word() },
-                    "body": body(&kind.notes()),
-                },
-            })
-        })
-        .collect();
-    json!({ "oneOf": kinds })
-}
-
-fn body(notes: &[Note]) -> Value {
-    let mut object = object(notes);
-    object["properties"]["v"] = json!({ "const": 1 });
-    if let Some(required) = object["required"].as_array_mut() {
-        required.push("v".into());
-    }
-    object
-}
-
-fn object(notes: &[Note]) -> Value {
-    let mut properties = Map::new();
-    let mut required = Vec::new();
-    for note in notes {
-        let value = if note.inside.is_empty() { json!({}) } else { object(&note.inside) };
-        let mut value = if note.list { json!({ "type": "array", "items": value }) } else { value };
-        value["description"] = format!("{} ({})", note.meaning, note.allowed).into();
-        for key in &note.keys {
-            properties.insert(key.clone(), value.clone());
-        }
-        // Where one of several keys may stand, which of them is required cannot be said in a list.
-        if let ([key], false) = (note.keys.as_slice(), note.optional) {
-            required.push(Value::from(key.as_str()));
-        }
-    }
-    json!({ "type": "object", "additionalProperties": false, "properties": properties, "required": required })
 }
 
 fn after() -> Value {

@@ -57,8 +57,11 @@ async fn form(Path(name): Path<String>, Query(asked): Query<Vec<(String, String)
         [(key, value)] if key == "schema" && ["", "true"].contains(&value.as_str()) => true,
         _ => return problem("The form takes one query parameter, schema, without a value."),
     };
-    if name == "entry" && !schema {
-        return ([(header::CONTENT_TYPE, TOML)], record::example::form()).into_response();
+    if name == "entry" {
+        return match schema {
+            true => json_as(StatusCode::OK, SCHEMA, &record::schema::entry()),
+            false => ([(header::CONTENT_TYPE, TOML)], record::example::form()).into_response(),
+        };
     }
     match name.parse::<Verb>() {
         Ok(verb) if schema => json_as(StatusCode::OK, SCHEMA, &forms::schema(verb)),
@@ -136,7 +139,7 @@ pub(crate) fn paths() -> Map<String, Value> {
             "parameters": [
                 { "name": "verb", "in": "path", "required": true, "schema": { "enum": names } },
                 { "name": "schema", "in": "query", "required": false, "allowEmptyValue": true,
-                  "description": "the JSON Schema instead; entries have none", "schema": { "type": "string" } },
+                  "description": "the JSON Schema instead", "schema": { "type": "string" } },
             ],
             "responses": {
                 "200": { "description": "The form", "content": {
