@@ -94,7 +94,7 @@ impl Failure {
             Self::Unreadable { .. } => StatusCode::BAD_REQUEST,
             Self::ForeignHost { .. } => StatusCode::MISDIRECTED_REQUEST,
             Self::ForeignSite => StatusCode::FORBIDDEN,
-            Self::NotLetIn => StatusCode::UNAUTHORIZED,
+            Self::NotLetIn => StatusCode::FORBIDDEN,
             Self::Conflict { .. } => StatusCode::CONFLICT,
             Self::Clock { .. } => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Journal { .. } => StatusCode::SERVICE_UNAVAILABLE,

@@ -168,10 +168,10 @@ mod tests {
         let app = guarded(house, Some(links));
         let link = told.lock().expect("a list")[0].clone();
         for path in ["/", "/api/entries", "/piece/tarn", "/nowhere"] {
-            assert_eq!(ask(&app, Method::GET, path, None).await.status(), StatusCode::UNAUTHORIZED, "{path}");
+            assert_eq!(ask(&app, Method::GET, path, None).await.status(), StatusCode::FORBIDDEN, "{path}");
         }
         let forged = format!("{COOKIE}={}", "0".repeat(64));
-        assert_eq!(ask(&app, Method::GET, "/", Some(&forged)).await.status(), StatusCode::UNAUTHORIZED);
+        assert_eq!(ask(&app, Method::GET, "/", Some(&forged)).await.status(), StatusCode::FORBIDDEN);
         // Looked over, twice, and still good.
         for _ in 0..2 {
             assert_eq!(ask(&app, Method::GET, &link, None).await.status(), StatusCode::OK);
@@ -183,7 +183,7 @@ mod tests {
         let cookie = cookie.split(';').next().expect("a cookie");
         assert_eq!(ask(&app, Method::GET, "/api/entries", Some(cookie)).await.status(), StatusCode::OK);
         // The link is used up; another one was told.
-        assert_eq!(ask(&app, Method::POST, &link, None).await.status(), StatusCode::UNAUTHORIZED);
+        assert_eq!(ask(&app, Method::POST, &link, None).await.status(), StatusCode::FORBIDDEN);
         let links = told.lock().expect("a list").clone();
         assert!(links.len() == 2 && links[0] != links[1], "{links:?}");
     }

@@ -159,7 +159,7 @@ fn beyond_this_machine_nobody_comes_in_without_the_link() {
     let house = House { child, at: ([127, 0, 0, 1], port).into() };
     let mut line = Line::to(house.at).expect("the house answers");
     let (status, _) = line.post(&reading(-3.0).to_string()).expect("an answer");
-    assert_eq!(status, 401);
+    assert_eq!(status, 403);
     assert_eq!(
         Line::to(house.at).expect("the house answers").get(&format!("/{path}")).expect("an answer"),
         200
