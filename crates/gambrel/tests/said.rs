@@ -16,11 +16,14 @@ fn every_session_says_what_it_said() {
     }
 }
 
-/// The session run again: comment lines stay, commands are answered anew.
+/// The session run again: comment lines between the commands stay, commands are answered anew.
 fn replayed(session: &str) -> String {
-    let mut text = String::new();
+    let (mut text, mut answering) = (String::new(), false);
     for line in session.lines() {
-        if line.starts_with('#') {
+        if answering {
+            // A form that was printed has comments of its own.
+            answering = !line.starts_with("[exit ");
+        } else if line.starts_with('#') {
             let _ = writeln!(text, "{line}");
         } else if let Some(command) = line.strip_prefix("$ gambrel ") {
             let (command, input) = command.split_once(" < ").map_or((command, None), |(c, i)| (c, Some(i)));
@@ -32,6 +35,7 @@ fn replayed(session: &str) -> String {
                 let _ = writeln!(text, "2> {line}");
             }
             let _ = writeln!(text, "[exit {}]", said.code);
+            answering = true;
         }
     }
     text

@@ -141,10 +141,11 @@ impl Replacement {
 impl Scalar for Replacement {
     type Limits = ();
     fn parse(value: &Value, (): &()) -> Option<Self> {
-        value.is_object().then(|| Self(value.clone()))
+        value.get("v").is_some().then(|| Self(value.clone()))
     }
     fn allowed((): &()) -> String {
-        "a whole body of the kind that is corrected; left out, the entry is taken back".to_owned()
+        "a whole body of the kind that is corrected, with its \"v\"; left out, the entry is taken back"
+            .to_owned()
     }
     fn schema((): &()) -> Value {
         json!({ "type": "object", "required": ["v"] })
