@@ -1,2 +1,59 @@
-//! The rivals of `cargo xtask bench`; the product never builds this crate.
-fn main() {}
+//! The benches, each beside its rival: `cargo xtask bench [knife] [journal] [heat] [pages]`, all of them if none is named.
+//!
+//! Times hang on the machine; the ratios are taken in one run, and the work (transitions, steps, solves) is pinned in the
+//! tests. `BENCHMARKS.md` keeps what was measured, when and where. The product never builds this crate.
+
+mod pages;
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, ExitCode};
+
+/// A name, and what runs under it.
+type Bench = (&'static str, fn(&Path) -> Result<(), String>);
+
+const BENCHES: &[Bench] = &[("knife", knife), ("journal", journal), ("heat", heat), ("pages", pages::run)];
+
+fn main() -> ExitCode {
+    let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
+    let asked: Vec<String> = std::env::args().skip(1).collect();
+    let known: Vec<&str> = BENCHES.iter().map(|(name, _)| *name).collect();
+    if let Some(name) = asked.iter().find(|name| !known.contains(&name.as_str())) {
+        eprintln!("no bench {name:?}; there are {}", known.join(", "));
+        return ExitCode::FAILURE;
+    }
+    let mut broken = 0;
+    for (name, bench) in BENCHES {
+        if asked.is_empty() || asked.iter().any(|asked| asked == name) {
+            println!("\n── {name}");
+            if let Err(why) = bench(&root) {
+                eprintln!("{name}: {why}");
+                broken += 1;
+            }
+        }
+    }
+    if broken == 0 { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+}
+
+/// Beside a numpy programme and HiGHS on the same problem.
+fn knife(root: &Path) -> Result<(), String> {
+    let python = root.join(".venv/bin/python");
+    if !python.exists() {
+        return Err(format!("{} is missing; `cargo xtask check tools` makes it", python.display()));
+    }
+    succeed(Command::new(python).arg("bench/knife_rivals.py").current_dir(root))
+}
+
+/// Beside SQLite's own commit with full sync.
+fn journal(root: &Path) -> Result<(), String> {
+    succeed(Command::new("cargo").args(["bench", "--quiet", "-p", "journal"]).current_dir(root))
+}
+
+/// Its rivals come with the whole of the heat room.
+fn heat(root: &Path) -> Result<(), String> {
+    succeed(Command::new("cargo").args(["bench", "--quiet", "-p", "heat"]).current_dir(root))
+}
+
+fn succeed(command: &mut Command) -> Result<(), String> {
+    let status = command.status().map_err(|problem| format!("{command:?} does not run: {problem}"))?;
+    if status.success() { Ok(()) } else { Err(format!("{command:?} ended with {status}")) }
+}
