@@ -25,7 +25,8 @@ pub fn against(rows: &[Row], sentence: &str, figure: impl Fn(f64) -> String) -> 
         rows.iter().flat_map(|row| [Some(row.own.0), row.other.as_ref().map(|other| other.0)]).flatten(),
     );
     let (rule, graduation) = Rule::holding(&values);
-    let rule = rule.between(19.0, 96.0);
+    // Room on the right for a figure that begins at the last dot, on the narrowest phone too.
+    let rule = rule.between(19.0, 86.0);
     let base = 14.0 + ROW * rows.len() as f64;
     let body = html! {
         @for (place, row) in rows.iter().enumerate() { (drawn(&rule, 30.0 + ROW * place as f64, row)) }

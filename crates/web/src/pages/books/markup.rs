@@ -41,7 +41,7 @@ fn left(view: &View) -> Markup {
 fn table(view: &View) -> Markup {
     html! {
         table {
-            caption { "Piece by piece" small { "Under the weight, the share that became plates" } }
+            caption { "Piece by piece" small { @if let Some(money) = &view.money_said { (money) " " } "Under the weight, the share that became plates; under the plates, what one came to." } }
             thead { tr {
                 (head(view, Order::Day, "day", "Piece", false))
                 (head(view, Order::Bought, "bought", "Bought", true))

@@ -20,6 +20,8 @@ pub(super) struct View {
     pub(super) sign: String,
     pub(super) lines: Vec<Line>,
     pub(super) order: Order,
+    /// Which money the table is in, where it is one.
+    pub(super) money_said: Option<String>,
     pub(super) sums: Vec<SumLine>,
     pub(super) test: Option<TestView>,
     pub(super) notes: Vec<Markup>,
@@ -57,6 +59,7 @@ pub(super) struct TestView {
 
 pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
     let sum = found.books.sums.first();
+    let amounts = Amounts { of_one_currency: found.books.sums.len() == 1 };
     View {
         heading: format!("The season to {}: did it pay?", visit.now().strftime("%-d %B")),
         answer: answer(sum),
@@ -64,9 +67,12 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
         rows: found.books.rows.iter().filter_map(picture_row).collect(),
         picture_said: picture_said(&found.books.rows),
         sign: sum.map(|sum| sum.currency.sign().to_owned()).unwrap_or_default(),
-        lines: found.books.rows.iter().map(|row| line(row, visit)).collect(),
+        lines: found.books.rows.iter().map(|row| line(row, amounts, visit)).collect(),
         order: found.order,
-        sums: found.books.sums.iter().map(|sum| sum_line(sum, found.books.sums.len() > 1, visit)).collect(),
+        money_said: sum
+            .filter(|_| amounts.of_one_currency)
+            .map(|sum| format!("Money in {}.", sum.currency.sign())),
+        sums: found.books.sums.iter().map(|sum| sum_line(sum, amounts, visit)).collect(),
         test: found.test.as_ref().map(|test| test_view(test, visit)),
         notes: notes(found, visit),
     }
@@ -138,7 +144,28 @@ fn picture_said(rows: &[BooksRow<'_>]) -> String {
     format!("What a plate of each piece came to, and what the counter would have asked. {}.", each.join("; "))
 }
 
-fn line(row: &BooksRow<'_>, visit: &Visit) -> Line {
+/// How the table writes money: the sign stands once above it, unless there are several.
+#[derive(Clone, Copy)]
+struct Amounts {
+    of_one_currency: bool,
+}
+
+impl Amounts {
+    fn of(self, money: Money) -> String {
+        if !self.of_one_currency {
+            return money.to_string();
+        }
+        let figure = money.to_coin().amount;
+        format!(
+            "{}{:.*}",
+            if figure.is_sign_negative() { "−" } else { "" },
+            money.currency.decimals() as usize,
+            figure.abs()
+        )
+    }
+}
+
+fn line(row: &BooksRow<'_>, amounts: Amounts, visit: &Visit) -> Line {
     let plates = row.ledger.plates.as_ref();
     let share = plates.map(|plates| format!("{:.0}\u{202f}%", plates.mass / row.ledger.came_in * 100.0));
     Line {
@@ -152,24 +179,24 @@ fn line(row: &BooksRow<'_>, visit: &Visit) -> Line {
         bought: visit.units.large(row.ledger.came_in),
         share: share.unwrap_or_else(|| "not cut".to_owned()),
         plates: plates.map_or_else(|| "–".to_owned(), |plates| plates.count.to_string()),
-        each: plates.map_or_else(|| row.ledger.paid.to_string(), |plates| format!("{} each", plates.each)),
+        each: amounts.of(plates.map_or(row.ledger.paid, |plates| plates.each)),
         saved: match plates.map(|plates| plates.saved) {
-            Some(Some(saved)) => saved.to_string(),
+            Some(Some(saved)) => amounts.of(saved),
             Some(None) => "no counter".to_owned(),
             None => "–".to_owned(),
         },
     }
 }
 
-fn sum_line(sum: &Sum, several: bool, visit: &Visit) -> SumLine {
+fn sum_line(sum: &Sum, amounts: Amounts, visit: &Visit) -> SumLine {
     let name = sentence_case(&number_word(sum.pieces));
     SumLine {
-        name: if several { format!("{name}, {}", sum.currency) } else { name },
+        name: if amounts.of_one_currency { name } else { format!("{name}, {}", sum.currency) },
         balances: sum.unbalanced.is_empty(),
         bought: visit.units.large(sum.bought),
         plates: sum.plates.to_string(),
-        each: sum.each.map_or_else(String::new, |each| format!("{each} each")),
-        saved: if sum.counter_plates > 0 { sum.saved.to_string() } else { "–".to_owned() },
+        each: sum.each.map_or_else(String::new, |each| amounts.of(each)),
+        saved: if sum.counter_plates > 0 { amounts.of(sum.saved) } else { "–".to_owned() },
     }
 }
 

@@ -17,7 +17,7 @@ pub(super) fn main(view: &View, typed: &Typed) -> Markup {
         }
         @for sentence in &view.said { (said(sentence)) }
         (thread::thread(&view.thread))
-        @if !view.is_cut { (next(view)) }
+        (next(view))
         div class="two" {
             div { (left(view)) }
             div class="margin" { (right(view, typed)) }
@@ -27,8 +27,9 @@ pub(super) fn main(view: &View, typed: &Typed) -> Markup {
 
 fn next(view: &View) -> Markup {
     acts(html! {
-        a class="press first" href={ "/piece/" (view.slug) "/plan" } { "Plan the knife" }
-        a class="press" href={ "/piece/" (view.slug) "/board" } { "To the board" }
+        @for (place, (link, words)) in view.next.iter().enumerate() {
+            a class=(if place == 0 { "press first" } else { "press" }) href=(link) { (words) }
+        }
     })
 }
 

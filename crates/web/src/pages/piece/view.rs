@@ -36,6 +36,8 @@ pub(super) struct View {
     pub(super) keeping: Vec<String>,
     pub(super) shared_with: String,
     pub(super) is_cut: bool,
+    /// Pages where its next step is, the likeliest first.
+    pub(super) next: Vec<(String, &'static str)>,
     pub(super) units: FieldUnits,
     /// What stands on its label so far, for the form that completes it.
     pub(super) label: Vec<(&'static str, String)>,
@@ -85,12 +87,41 @@ pub(super) fn view(found: &Found<'_>, visit: &Visit) -> View {
         keeping: keeping(visit, piece),
         shared_with: shared_with(piece),
         is_cut: !piece.portions.is_empty(),
+        next: next(visit, piece),
         units: FieldUnits::of(visit),
         label: label(piece),
         currency: cut_unit_price(visit, piece.received.currency),
         word,
         ledger,
     }
+}
+
+/// Before the knife the plan, then the sealer, then the supper that waits for it, else the store.
+fn next(visit: &Visit, piece: &Piece) -> Vec<(String, &'static str)> {
+    let slug = piece.word.slug();
+    if piece.portions.is_empty() {
+        let page = |page: &str| format!("/piece/{slug}/{page}");
+        return vec![(page("plan"), "Plan the knife"), (page("board"), "To the board")];
+    }
+    let mut pages = Vec::new();
+    let bare = |portion: &Portion| portion.pack.is_none() && portion.gone().is_none();
+    if visit.state.portions_of(piece).any(bare) {
+        pages.push((format!("/piece/{slug}/pack"), "To the sealer"));
+    }
+    let now = visit.now().timestamp();
+    let waits = |supper: &&record::Supper| {
+        let planned = &supper.planned;
+        let of_it =
+            |id: &uuid::Uuid| visit.state.portion(*id).is_some_and(|portion| portion.piece == piece.id);
+        planned.serve.at.timestamp() >= now && planned.portions.iter().any(of_it)
+    };
+    let soonest =
+        visit.state.suppers().filter(waits).min_by_key(|supper| supper.planned.serve.at.timestamp());
+    if let Some(supper) = soonest {
+        pages.push((format!("/table/{}", supper.slug), "To its supper"));
+    }
+    pages.push(("/store".to_owned(), "To the store"));
+    pages
 }
 
 impl FieldUnits {
