@@ -45,8 +45,12 @@ fn measure(at: &str, begun: Instant) -> Result<(), String> {
 /// An entry that every forecast of tonight hangs on.
 fn write(at: &str, celsius: i32) -> Result<(), String> {
     let entry = get_body(at, "/api/entries?after=0")?;
-    let last = entry.lines().last().ok_or("the demo has no entries")?;
-    let moment = last.split("\"at\":\"").nth(1).and_then(|rest| rest.split('"').next()).ok_or("no hour")?;
+    let moment = entry
+        .rsplit("\"at\":\"")
+        .next()
+        .and_then(|rest| rest.split('"').next())
+        .filter(|moment| moment.contains('T'))
+        .ok_or("the demo's entries have no hour")?;
     // A version 7 id of its own: the last digits count.
     let id = format!("019f7000-0000-7000-8000-{:012x}", celsius + 1);
     let body = format!(
