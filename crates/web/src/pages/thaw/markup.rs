@@ -70,15 +70,17 @@ fn left(view: &View, typed: &Typed) -> Markup {
 }
 
 fn packs(lines: &[Line]) -> Markup {
+    // Once all are opened there is no chance left to tell.
+    let waits = lines.iter().any(|line| !line.chance.is_empty());
     html! {
         table {
             caption id="packs" { "Pack by pack" small { "Soft: no place of it below freezing" } }
-            thead { tr { th scope="col" { "Pack" } th scope="col" class="r" { "Soft" } th scope="col" class="r" { "In time" } } }
+            thead { tr { th scope="col" { "Pack" } th scope="col" class="r" { "Soft" } @if waits { th scope="col" class="r" { "In time" } } } }
             tbody { @for line in lines {
                 tr {
                     th scope="row" { a href=(line.link) { (line.name) } small { (line.lies) } }
                     td class="r n" { (line.soft) @if !line.soft_band.is_empty() { small { (line.soft_band) } } }
-                    td class="r n" { (line.chance) }
+                    @if waits { td class="r n" { (line.chance) } }
                 }
             } }
         }
