@@ -127,6 +127,17 @@ impl House {
     ) -> Result<T, Failure> {
         tokio::task::spawn_blocking(work).await.map_err(|_| Failure::Fault)
     }
+
+    /// The page of a visit in its frame, computed away from the threads that answer; without a page, a fault page.
+    pub(crate) async fn draw(
+        &self,
+        visit: Visit,
+        status: StatusCode,
+        page: impl FnOnce(&Visit) -> Option<Page> + Send + 'static,
+    ) -> Result<Response, Failure> {
+        let drawn = self.compute(move || page(&visit).map(|page| visit.answer(status, &page))).await?;
+        drawn.ok_or(Failure::Fault)
+    }
 }
 
 /// Who wrote what a page sent.

@@ -61,14 +61,11 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let seen = visit.clone();
-    let made = house
-        .compute(move || {
-            let found = query::found(&seen, id)?;
-            let view = view::view(&found, &seen);
-            Some((view.name.clone(), markup::main(&view, &typed)))
+    house
+        .draw(visit, status, move |seen| {
+            let found = query::found(seen, id)?;
+            let view = view::view(&found, seen);
+            Some(Page::new(Place::Store, view.name.clone(), markup::main(&view, &typed)).held(Held::Cellar))
         })
-        .await?;
-    let (title, main) = made.ok_or(Failure::Fault)?;
-    Ok(visit.answer(status, &Page::new(Place::Store, title, main).held(Held::Cellar)))
+        .await
 }

@@ -69,16 +69,13 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let seen = visit.clone();
-    let made = house
-        .compute(move || {
-            let found = query::found(&seen, id, &asked)?;
-            let view = view::view(&found, &seen);
-            Some((view.title.clone(), view.slug.clone(), view.word.clone(), markup::page(&view, &typed)))
+    house
+        .draw(visit, status, move |seen| {
+            let found = query::found(seen, id, &asked)?;
+            let view = view::view(&found, seen);
+            let (main, hands) = markup::page(&view, &typed);
+            let page = Page::new(Place::Pieces, view.title.clone(), main).held(Held::Far);
+            Some(page.hands(hands, format!("/piece/{}", view.slug), view.word.clone()))
         })
-        .await?;
-    let (title, slug, word, (main, hands)) = made.ok_or(Failure::Fault)?;
-    let page =
-        Page::new(Place::Pieces, title, main).held(Held::Far).hands(hands, format!("/piece/{slug}"), word);
-    Ok(visit.answer(status, &page))
+        .await
 }

@@ -8,6 +8,7 @@ mod tests;
 mod view;
 
 use axum::extract::{OriginalUri, State};
+use axum::http::StatusCode;
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
 
@@ -21,16 +22,16 @@ pub(crate) async fn show(
     State(house): State<House>,
     OriginalUri(asked): OriginalUri,
 ) -> Result<Response, Failure> {
-    let visit = house.visit();
     let order = Sent::of_address(&asked).get("by").and_then(query::Order::named).unwrap_or_default();
-    let seen = visit.clone();
-    let main = house
-        .compute(move || {
-            let found = query::found(&seen, order);
-            markup::main(&view::view(&found, &seen))
+    house
+        .draw(house.visit(), StatusCode::OK, move |seen| {
+            Some(Page::new(
+                Place::Books,
+                "Books",
+                markup::main(&view::view(&query::found(seen, order), seen)),
+            ))
         })
-        .await?;
-    Ok(visit.page(&Page::new(Place::Books, "Books", main)))
+        .await
 }
 
 /// `GET /books/pieces.csv`

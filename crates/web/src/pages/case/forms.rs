@@ -7,7 +7,7 @@ use season::is_sold_both_ways;
 
 use super::rolls::{Asked, Roll, address};
 use crate::house::Visit;
-use crate::pages::shared::{cut_options, cut_unit_price};
+use crate::pages::shared::{LIPS, TRIMS, cut_options, cut_unit_price, date_on_bag};
 use crate::parts::{Choice, Field, Typed, hidden_id};
 use crate::reading::{Reading, Size};
 
@@ -131,35 +131,9 @@ fn seen(typed: &Typed) -> Markup {
         options: &[("mass", "by weight"), ("all", "for all of it")],
         start: "mass",
     };
-    let trim = Choice {
-        name: "trim",
-        label: "You will trim it",
-        options: &[
-            ("bare", "bare"),
-            ("to-6-mm", "to 6 mm of fat"),
-            ("as-packed", "not at all"),
-            ("unknown", "not settled"),
-        ],
-        start: "unknown",
-    };
-    let lip = Choice {
-        name: "lip",
-        label: "Lip, on a ribeye",
-        options: &[("on", "on"), ("off", "off"), ("unknown", "cannot see")],
-        start: "unknown",
-    };
-    let kind = Choice {
-        name: "kind",
-        label: "Date on the bag",
-        options: &[
-            ("unknown", "not on the bag"),
-            ("pack", "packed on"),
-            ("kill", "slaughtered on"),
-            ("use-by", "use by"),
-            ("sell-by", "sell by"),
-        ],
-        start: "unknown",
-    };
+    let trim = Choice { name: "trim", label: "How you will trim it", options: TRIMS, start: "unknown" };
+    let lip = Choice { name: "lip", label: "Lip, on a ribeye", options: LIPS, start: "unknown" };
+    let kind = date_on_bag("kind");
     html! {
         details class="unfold" id="seen" open[["trim", "lip", "kind", "day"].iter().any(|name| typed.wrong(name).is_some())] {
             summary { "What you can see" }
@@ -176,8 +150,9 @@ fn seen(typed: &Typed) -> Markup {
 /// The control under "what would narrow it": one tap each.
 pub(super) fn look(rolls: &[Roll], at: usize, what: season::Look) -> Markup {
     let options: &[(&str, &str)] = match what {
-        season::Look::Lip => &[("on", "on"), ("off", "off")],
-        season::Look::Trim => &[("bare", "bare"), ("to-6-mm", "to 6 mm of fat"), ("as-packed", "not at all")],
+        // Not the last of each, which says that it is not known.
+        season::Look::Lip => &LIPS[..2],
+        season::Look::Trim => &TRIMS[..3],
         season::Look::Yield => &[],
     };
     html! {

@@ -83,15 +83,13 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let asked = visit.clone();
-    let main = house
-        .compute(move || {
-            let around = around(&asked, None);
+    house
+        .draw(visit, status, move |asked| {
+            let around = around(asked, None);
             let candidates: Vec<_> = rolls.iter().map(Roll::candidate).collect();
             let case = season::case(&candidates, &around, crate::DRAWS, crate::SEED);
-            let view = view::view(&rolls, case, &around, &asked);
-            markup::main(&view, &rolls, &typed, &asked)
+            let view = view::view(&rolls, case, &around, asked);
+            Some(Page::new(Place::Pieces, "At the case", markup::main(&view, &rolls, &typed, asked)))
         })
-        .await?;
-    Ok(visit.answer(status, &Page::new(Place::Pieces, "At the case", main)))
+        .await
 }

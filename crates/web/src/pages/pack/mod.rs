@@ -63,14 +63,11 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let seen = visit.clone();
-    let made = house
-        .compute(move || {
-            let found = query::found(&seen, id, &asked)?;
-            let view = view::view(&found, &seen, &base);
-            Some((view.title.clone(), markup::main(&view, &typed)))
+    house
+        .draw(visit, status, move |seen| {
+            let found = query::found(seen, id, &asked)?;
+            let view = view::view(&found, seen, &base);
+            Some(Page::new(Place::Pieces, view.title.clone(), markup::main(&view, &typed)).held(Held::Glove))
         })
-        .await?;
-    let (title, main) = made.ok_or(Failure::Fault)?;
-    Ok(visit.answer(status, &Page::new(Place::Pieces, title, main).held(Held::Glove)))
+        .await
 }

@@ -10,6 +10,7 @@ use uuid::Uuid;
 
 use super::view::View;
 use crate::house::Visit;
+use crate::pages::shared::{LIPS, TRIMS, date_on_bag};
 use crate::parts::{Choice, Field, Typed, entry_form};
 use crate::reading::{Reading, Size};
 
@@ -179,35 +180,9 @@ fn heap_form(view: &View, typed: &Typed) -> Markup {
 }
 
 fn label_form(view: &View, typed: &Typed) -> Markup {
-    let trim = Choice {
-        name: "trim",
-        label: "Trimmed how",
-        options: &[
-            ("bare", "bare"),
-            ("to-6-mm", "to 6 mm of fat"),
-            ("as-packed", "as packed"),
-            ("unknown", "not settled"),
-        ],
-        start: "unknown",
-    };
-    let lip = Choice {
-        name: "lip",
-        label: "Lip",
-        options: &[("on", "on"), ("off", "off"), ("unknown", "cannot see")],
-        start: "unknown",
-    };
-    let kind = Choice {
-        name: "date_kind",
-        label: "Date on the bag",
-        options: &[
-            ("unknown", "not on the bag"),
-            ("pack", "packed on"),
-            ("kill", "slaughtered on"),
-            ("use-by", "use by"),
-            ("sell-by", "sell by"),
-        ],
-        start: "unknown",
-    };
+    let trim = Choice { name: "trim", label: "Trimmed how", options: TRIMS, start: "unknown" };
+    let lip = Choice { name: "lip", label: "Lip", options: LIPS, start: "unknown" };
+    let kind = date_on_bag("date_kind");
     let fields = html! {
         (trim.pick(typed))
         (lip.pick(typed))

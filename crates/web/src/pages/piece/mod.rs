@@ -60,16 +60,13 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let asked = visit.clone();
-    let made = house
-        .compute(move || {
-            let found = query::found(&asked, id)?;
-            let view = view::view(&found, &asked);
-            Some((view.title.clone(), markup::main(&view, &typed)))
+    house
+        .draw(visit, status, move |asked| {
+            let found = query::found(asked, id)?;
+            let view = view::view(&found, asked);
+            Some(Page::new(Place::Pieces, view.title.clone(), markup::main(&view, &typed)))
         })
-        .await?;
-    let (title, main) = made.ok_or(Failure::Fault)?;
-    Ok(visit.answer(status, &Page::new(Place::Pieces, title, main)))
+        .await
 }
 
 /// The piece of that word, in either case.

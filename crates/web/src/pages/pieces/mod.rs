@@ -4,6 +4,7 @@ mod markup;
 mod view;
 
 use axum::extract::State;
+use axum::http::StatusCode;
 use axum::response::Response;
 
 use crate::failure::Failure;
@@ -12,8 +13,9 @@ use crate::parts::{Page, Place};
 
 /// `GET /pieces`
 pub(crate) async fn show(State(house): State<House>) -> Result<Response, Failure> {
-    let visit = house.visit();
-    let asked = visit.clone();
-    let main = house.compute(move || markup::main(&view::view(&asked))).await?;
-    Ok(visit.page(&Page::new(Place::Pieces, "Pieces", main)))
+    house
+        .draw(house.visit(), StatusCode::OK, |seen| {
+            Some(Page::new(Place::Pieces, "Pieces", markup::main(&view::view(seen))))
+        })
+        .await
 }

@@ -79,13 +79,10 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let asked = visit.clone();
-    let made = house
-        .compute(move || {
-            let view = view::view(&asked, asked.state.portion(id)?)?;
-            Some((view.name.clone(), markup::main(&view, &typed)))
+    house
+        .draw(visit, status, move |asked| {
+            let view = view::view(asked, asked.state.portion(id)?)?;
+            Some(Page::new(Place::Pieces, view.name.clone(), markup::main(&view, &typed)))
         })
-        .await?;
-    let (title, main) = made.ok_or(Failure::Fault)?;
-    Ok(visit.answer(status, &Page::new(Place::Pieces, title, main)))
+        .await
 }

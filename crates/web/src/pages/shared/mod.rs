@@ -1,5 +1,6 @@
 //! What several pages say alike: names of cuts and heaps, the ledger, the thread.
 
+mod bag;
 mod entries;
 mod ledger;
 mod log;
@@ -9,6 +10,7 @@ pub(crate) mod side;
 mod thread;
 mod wants;
 
+pub(crate) use bag::{LIPS, TRIMS, date_on_bag};
 pub(crate) use entries::entry_words;
 pub(crate) use ledger::{Ledger, bar_with_list, ledger_of, ledger_table};
 pub(crate) use log::{Day, days, log, struck};

@@ -80,12 +80,11 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let seen = visit.clone();
-    let main = house
-        .compute(move || {
-            let found = query::found(&seen, &asked);
-            markup::main(&view::view(&found, &seen), &typed)
+    house
+        .draw(visit, status, move |seen| {
+            let found = query::found(seen, &asked);
+            let main = markup::main(&view::view(&found, seen), &typed);
+            Some(Page::new(Place::Store, "Cold store", main).held(Held::Cellar))
         })
-        .await?;
-    Ok(visit.answer(status, &Page::new(Place::Store, "Cold store", main).held(Held::Cellar)))
+        .await
 }

@@ -51,15 +51,12 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let asked = visit.clone();
-    let made = house
-        .compute(move || {
+    house
+        .draw(visit, status, move |asked| {
             let supper = asked.state.supper(id)?;
             let thaw = thaw_plan(&asked.state, &asked.plans, supper, asked.now());
-            let view = view::view(&asked, supper, thaw.as_ref().map_err(ToString::to_string));
-            Some((view.title.clone(), markup::main(&view, &typed)))
+            let view = view::view(asked, supper, thaw.as_ref().map_err(ToString::to_string));
+            Some(Page::new(Place::Table, view.title.clone(), markup::main(&view, &typed)))
         })
-        .await?;
-    let (title, main) = made.ok_or(Failure::Fault)?;
-    Ok(visit.answer(status, &Page::new(Place::Table, title, main)))
+        .await
 }

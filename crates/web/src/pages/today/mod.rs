@@ -7,6 +7,7 @@ mod tests;
 mod view;
 
 use axum::extract::State;
+use axum::http::StatusCode;
 use axum::response::Response;
 
 use crate::failure::Failure;
@@ -15,13 +16,9 @@ use crate::parts::{Page, Place};
 
 /// `GET /`
 pub(crate) async fn show(State(house): State<House>) -> Result<Response, Failure> {
-    let visit = house.visit();
-    let asked = visit.clone();
-    let main = house
-        .compute(move || {
-            let found = query::found(&asked);
-            markup::main(&view::view(&found, &asked))
+    house
+        .draw(house.visit(), StatusCode::OK, |seen| {
+            Some(Page::new(Place::Today, "Today", markup::main(&view::view(&query::found(seen), seen))))
         })
-        .await?;
-    Ok(visit.page(&Page::new(Place::Today, "Today", main)))
+        .await
 }

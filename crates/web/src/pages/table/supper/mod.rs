@@ -67,15 +67,12 @@ async fn page(
     typed: Typed,
     status: StatusCode,
 ) -> Result<Response, Failure> {
-    let asked = visit.clone();
-    let made = house
-        .compute(move || {
+    house
+        .draw(visit, status, move |asked| {
             let supper = asked.state.supper(id)?;
-            let draft = plan_form::draft(&asked, Some(supper));
-            let view = view::view(&asked, supper);
-            Some((view.title.clone(), markup::main(&view, &draft, &typed)))
+            let draft = plan_form::draft(asked, Some(supper));
+            let view = view::view(asked, supper);
+            Some(Page::new(Place::Table, view.title.clone(), markup::main(&view, &draft, &typed)))
         })
-        .await?;
-    let (title, main) = made.ok_or(Failure::Fault)?;
-    Ok(visit.answer(status, &Page::new(Place::Table, title, main)))
+        .await
 }
