@@ -3,6 +3,7 @@
 use crate::layout::Layout;
 use crate::passes::sear;
 use crate::roads::{Curve, Spread, at};
+use crate::stages::{low_stage, rest_stage, sear_stage};
 use crate::{DinnerError, Portion, Table};
 use band::{Draws, Input, Instrument, Narrow, Spread as Law, Value};
 use heat::cook::{Form, Prepared, Question, StageQuestion, USUAL_STEAK_KG, meat_of_cut, usual_thickness};
@@ -251,25 +252,14 @@ const REST: usize = 3;
 /// Low, wait, sear, rest. Ends that differ between rows are put in later.
 fn stages(table: &Table) -> Vec<StageQuestion> {
     let usual = Until::Centre(Temperature::from_c(50.0));
-    let mut low = StageQuestion::new("low", table.low.medium.clone(), usual);
-    low.medium_c = match (table.low.medium_c, table.low.probed) {
-        // What a probe in the air read is the air to within the swing of the thermostat.
-        (Value::Known(read), true) => Value::Range { low: read - SWING_K, high: read + SWING_K },
-        (given, _) => given,
-    };
-    if table.low.medium == "water-bath" {
-        low.cover_m2_k_w = catalogue::wrap("vacuum").map_or(0.0, catalogue::Wrap::resistance_m2_k_w);
-    }
     let wait = StageQuestion::new("wait", table.wait.clone(), Until::Time(Span::from_min(4.0)));
-    let mut hot = StageQuestion::new("sear", table.hot.medium.clone(), Until::Time(sear(&table.habits)));
-    hot.medium_c = table.hot.medium_c;
-    hot.flip_every = Some(table.habits.sear_a_side);
-    let rest = StageQuestion::new("rest", "rest", Until::Time(table.habits.rest));
-    vec![low, wait, hot, rest]
+    vec![
+        low_stage(&table.low, usual),
+        wait,
+        sear_stage(&table.hot, &table.habits),
+        rest_stage(table.habits.rest),
+    ]
 }
-
-/// K either way: a domestic thermostat swings by some ten degrees from off to on (assumed).
-const SWING_K: f64 = 4.0;
 
 /// From the end of this plate's own sear to the hour.
 fn rest(table: &Table, layout: &Layout, plate: usize) -> Span {
