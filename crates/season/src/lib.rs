@@ -16,6 +16,7 @@ mod testing;
 mod thaw;
 mod thread;
 mod today;
+mod ways;
 
 pub use board::{
     BOARD, Board, Cut, Doubt, Made, NextCut, Off, OnTheBoard, board, doubt, last_weighed, on_the_board,
@@ -25,7 +26,7 @@ pub use case::{
     Around, Candidate, Case, CaseError, Judged, Look, OwnYield, Take, Unseen, banded, case, is_sold_both_ways,
 };
 /// The dinner hour's own words, as answers here carry them.
-pub use dinner::{Plate as DinnerPlate, Row as DinnerRow};
+pub use dinner::{Chill, Plate as DinnerPlate, Point as WayPoint, Road, Row as DinnerRow, Slice, Way, Ways};
 pub use ledger::{
     Heap, LedgerRow, PieceLedger, Plates, Standing, Whereabouts, counter_price, grams, own_yield,
     piece_ledger, whereabouts,
@@ -41,11 +42,12 @@ pub use roll::{GivenUp, KnifePlan, Missed, Portion as PlannedPortion, RollError}
 pub use shelf::{ByWeight, Chart, Lain, LastCount, Match, Shelf, ShelfPlace, by_weight, last_count, shelf};
 pub use steps::{Step, next_steps, portions_words, supper_steps};
 pub use supper::{
-    LATE_MIN, Missing, NoSupperPlan, PlateServed, SupperAsked, SupperPlan, SupperServed, USUAL_WISH,
+    Kitchen, LATE_MIN, Missing, NoSupperPlan, PlateServed, SupperAsked, SupperPlan, SupperServed, USUAL_WISH,
     WishWord, scale, supper_asked, supper_plan, supper_served,
 };
 pub use thaw::{Opened, Rescue, Salt, ThawPlan, Thawing, Waiting as ThawWaiting, cold_pack, thaw_plan};
 pub use thread::{Knot, Life, life_of_piece, life_of_portion};
 pub use today::{Look as TodayLook, Today, known_places, next_supper, today};
+pub use ways::{NoWays, PortionWays, WaysWish, is_frozen, portion_ways};
 /// Exact grams and prices, as candidates at the case carry them.
 pub use worth::{Grams, PerMass, Price as PiecePrice};

@@ -3,7 +3,7 @@
 use crate::memo::Memo;
 use band::Value;
 use cold::{Hours, Pack, Thawed, Way};
-use dinner::{DinnerError, Plan, Table};
+use dinner::{DinnerError, Plan, Table, Ways, WaysAsked};
 use heat::HeatError;
 use std::sync::Arc;
 
@@ -14,6 +14,7 @@ pub struct Plans {
     suppers: Memo<Table, Result<Arc<Plan>, DinnerError>>,
     thaws: Memo<(Pack, Way, Value), Result<Arc<Thawed>, HeatError>>,
     freezes: Memo<(Pack, Value), Result<Arc<Hours>, HeatError>>,
+    ways: Memo<WaysAsked, Result<Arc<Ways>, DinnerError>>,
 }
 
 /// Members of every ensemble.
@@ -24,7 +25,7 @@ const SEED: u64 = 1;
 impl Default for Plans {
     fn default() -> Self {
         // More than any kitchen has suppers and packs in hand at once.
-        Self { suppers: Memo::of(32), thaws: Memo::of(128), freezes: Memo::of(128) }
+        Self { suppers: Memo::of(32), thaws: Memo::of(128), freezes: Memo::of(128), ways: Memo::of(32) }
     }
 }
 
@@ -35,6 +36,14 @@ impl Plans {
     /// As [`dinner::plan`].
     pub fn supper(&self, table: &Table) -> Result<Arc<Plan>, DinnerError> {
         self.suppers.get(table, |table| dinner::plan(table, DRAWS, SEED).map(Arc::new))
+    }
+
+    /// Ways of one piece, side by side.
+    ///
+    /// # Errors
+    /// As [`dinner::ways`].
+    pub fn ways(&self, asked: &WaysAsked) -> Result<Arc<Ways>, DinnerError> {
+        self.ways.get(asked, |asked| dinner::ways(asked, DRAWS, SEED).map(Arc::new))
     }
 
     /// Hours to soft.

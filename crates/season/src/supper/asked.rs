@@ -110,7 +110,7 @@ pub fn supper_asked<'s>(
         portions: portions.iter().map(|portion| asked_portion(state, portion, low, before, now)).collect(),
         low: low_place(state, low, now),
         wait: wait(&planned.equipment),
-        hot: Hot { medium: medium(hot), medium_c: degree(hot.temperature), holds: holds(hot) },
+        hot: hot_place(hot),
         habits: Habits::default(),
         chance: planned.chance.or_else(|| state.settings().chance()).unwrap_or(0.9),
     };
@@ -137,11 +137,11 @@ fn is_to_eat(portion: &Portion) -> bool {
     portion.gone().is_none() && portion.served.is_empty()
 }
 
-fn first_of(equipment: &[Equipment], is: impl Fn(EquipmentKind) -> bool) -> Option<&Equipment> {
+pub(super) fn first_of(equipment: &[Equipment], is: impl Fn(EquipmentKind) -> bool) -> Option<&Equipment> {
     equipment.iter().find(|item| is(item.kind))
 }
 
-fn core(wish: &Wish, scale: Option<&DonenessScale>) -> Temperature {
+pub(crate) fn core(wish: &Wish, scale: Option<&DonenessScale>) -> Temperature {
     let of = |word: &str| scale.and_then(|scale| scale.core(word));
     match wish {
         Wish::Core(core) => Some(*core),
@@ -152,7 +152,7 @@ fn core(wish: &Wish, scale: Option<&DonenessScale>) -> Temperature {
     .unwrap_or(Temperature::from_c(USUAL_CORE_C))
 }
 
-pub(super) fn wish_word(wish: &Wish, scale: Option<&DonenessScale>) -> WishWord {
+pub(crate) fn wish_word(wish: &Wish, scale: Option<&DonenessScale>) -> WishWord {
     let known = |word: &str| scale.is_some_and(|scale| scale.core(word).is_some());
     match wish {
         Wish::Core(core) => {
@@ -206,7 +206,7 @@ const RECKONED: f64 = 0.12;
 
 /// What is out in a place whose temperature is known starts from there, a degree either way; else the planner's usual
 /// range stands in.
-fn start_c(state: &State, portion: &Portion, now: &ZonedDateTime) -> Value {
+pub(crate) fn start_c(state: &State, portion: &Portion, now: &ZonedDateTime) -> Value {
     let out = portion.pack.and_then(|id| state.pack(id)).and_then(|pack| pack.out.as_ref());
     out.and_then(|out| out.temperature.or_else(|| last_read(state, &out.place, now, DAY_H)))
         .filter(|degree| (0.0..=15.0).contains(&degree.c()))
@@ -227,7 +227,7 @@ pub(crate) fn last_read(state: &State, place: &str, now: &ZonedDateTime, hours: 
     state.temperatures().rev().find(same).map(|noted| noted.note.at)
 }
 
-fn low_place(state: &State, low: &Equipment, now: &ZonedDateTime) -> Low {
+pub(super) fn low_place(state: &State, low: &Equipment, now: &ZonedDateTime) -> Low {
     let read = last_read(state, &low.name, now, EVENING_H);
     Low {
         medium: medium(low),
@@ -235,6 +235,10 @@ fn low_place(state: &State, low: &Equipment, now: &ZonedDateTime) -> Low {
         probed: read.is_some(),
         holds: holds(low),
     }
+}
+
+pub(super) fn hot_place(hot: &Equipment) -> Hot {
+    Hot { medium: medium(hot), medium_c: degree(hot.temperature), holds: holds(hot) }
 }
 
 fn degree(temperature: Option<Temperature>) -> Value {

@@ -2,13 +2,16 @@
 
 mod asked;
 mod hours;
+mod kitchen;
 mod served;
 #[cfg(test)]
 mod tests;
 
 pub use asked::{Missing, SupperAsked, USUAL_WISH, WishWord, scale, supper_asked};
-pub(crate) use asked::{last_read, thickness_m};
+pub(crate) use asked::{core, last_read, start_c, thickness_m, wish_word};
 pub use hours::{LATE_MIN, SupperPlan};
+pub use kitchen::Kitchen;
+pub(crate) use kitchen::kitchen;
 pub use served::{PlateServed, SupperServed, supper_served};
 
 use crate::Plans;
