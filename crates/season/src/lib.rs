@@ -26,7 +26,12 @@ pub use case::{
     Around, Candidate, Case, CaseError, Judged, Look, OwnYield, Take, Unseen, banded, case, is_sold_both_ways,
 };
 /// The dinner hour's own words, as answers here carry them.
-pub use dinner::{Chill, Plate as DinnerPlate, Point as WayPoint, Road, Row as DinnerRow, Slice, Way, Ways};
+pub use dinner::{
+    Chill, DinnerError, Plate as DinnerPlate, Point as WayPoint, RAW_FACE, Road, Row as DinnerRow, Slice,
+    Way, Ways,
+};
+/// From which share of the red gone a layer counts as grey.
+pub use heat::colour::GREY;
 pub use ledger::{
     Heap, LedgerRow, PieceLedger, Plates, Standing, Whereabouts, counter_price, grams, own_yield,
     piece_ledger, whereabouts,

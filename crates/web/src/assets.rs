@@ -75,6 +75,7 @@ const SHEET_TEXT: &str = concat!(
     include_str!("../assets/css/pages/pack.css"),
     include_str!("../assets/css/pages/store.css"),
     include_str!("../assets/css/pages/table.css"),
+    include_str!("../assets/css/pages/ways.css"),
     include_str!("../assets/css/pages/settings.css"),
     include_str!("../assets/css/print.css"),
 );

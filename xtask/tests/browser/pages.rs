@@ -39,6 +39,7 @@ pub(crate) const PAGES: &[Page] = &[
     Page { places: false, ..page("board", "/piece/tarn/board") },
     page("packing", "/piece/tarn/pack"),
     page("portion", "/piece/tarn/4"),
+    page("ways", "/table/2026-07-18/ways/tarn-4"),
     page("pack", "/pack/tarn-11-12"),
     page("store", "/store"),
     page("suppers", "/table"),

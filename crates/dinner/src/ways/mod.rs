@@ -7,7 +7,7 @@ mod pull;
 mod road;
 mod run;
 
-pub use road::Road;
+pub use road::{RAW_FACE, Road};
 
 use crate::{DinnerError, Habits, Hot, Low};
 use band::{Band, Narrow, Value};

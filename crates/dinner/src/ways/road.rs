@@ -76,8 +76,8 @@ impl Road {
             Self::SearThenLow => {
                 let mut raw = sear();
                 (raw.until, raw.flip_every) = (
-                    Until::Time(crate::passes::sear(&asked.habits) * RAW),
-                    Some(asked.habits.sear_a_side * RAW),
+                    Until::Time(crate::passes::sear(&asked.habits) * RAW_FACE),
+                    Some(asked.habits.sear_a_side * RAW_FACE),
                 );
                 vec![raw, low(), rest()]
             }
@@ -105,7 +105,7 @@ const FREEZER_C: Value = Value::Range { low: -20.0, high: -15.0 };
 /// The longest a piece may take to its pull number.
 const LONGEST: Span = Span::from_h(10.0);
 /// A raw, cold, wet face takes about twice as long to brown as one that low heat dried (common practice without a source).
-const RAW: f64 = 2.0;
+pub const RAW_FACE: f64 = 2.0;
 /// Turned this often, a pan alone cooks both faces alike (common practice without a source).
 const TURNED: Span = Span::from_min(1.0);
 /// The stage that takes the chill off.

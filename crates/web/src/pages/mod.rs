@@ -17,6 +17,7 @@ mod store;
 mod table;
 mod thaw;
 mod today;
+mod ways;
 mod write;
 
 use axum::Router;
@@ -49,5 +50,7 @@ pub(crate) fn routes() -> Router<House> {
         .route("/table", get(table::show).post(table::write))
         .route("/table/{slug}", get(table::supper::show).post(table::supper::write))
         .route("/table/{slug}/thaw", get(thaw::show).post(thaw::write))
+        .route("/piece/{word}/{n}/ways", get(ways::of_portion))
+        .route("/table/{slug}/ways/{portion}", get(ways::at_supper))
         .route("/piece/{word}/{n}", get(served::show).post(served::write))
 }

@@ -19,6 +19,8 @@
 //! | chain | what starts when | [`chain`] |
 //! | months | how long it has lain | [`months`] |
 //! | dots | which degree is which word | [`dots`] |
+//! | ways | which way, on one clock | [`ways`] |
+//! | slice | how grey, how pink | [`slice`] |
 
 pub mod against;
 pub mod bands;
@@ -32,6 +34,8 @@ pub mod parts;
 pub mod piece;
 pub mod profile;
 pub mod rule;
+pub mod slice;
+pub mod ways;
 
 use maud::{Markup, Render, html};
 

@@ -24,6 +24,7 @@ pub(super) fn main(view: &View, typed: &Typed) -> Markup {
             }
         }
         (acts(html! {
+            @if let Some(link) = &view.ways { a class="press" href=(link) { "Which way to cook it?" } }
             a class="press" href=(view.piece.1) { "All of " (view.piece.0) }
             @if let Some((name, link)) = &view.pack { a class="press" href=(link) { (name) } }
             @if let Some((name, link)) = &view.supper { a class="press" href=(link) { (name) } }

@@ -46,7 +46,8 @@ pub(crate) async fn write(
     }
 }
 
-fn named(visit: &Visit, word: &str, n: &str) -> Result<Uuid, Failure> {
+/// The portion of an address.
+pub(crate) fn named(visit: &Visit, word: &str, n: &str) -> Result<Uuid, Failure> {
     let piece = visit.state.piece_of(word);
     let place = n.parse::<u32>().ok();
     let found = piece.zip(place).and_then(|(piece, n)| piece.portions.get(&n).copied());

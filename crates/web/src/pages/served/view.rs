@@ -25,6 +25,8 @@ pub(super) struct View {
     pub(super) supper: Option<(String, String)>,
     /// Whether the form stands there: not for what is eaten or gone.
     pub(super) asks: bool,
+    /// Where its ways stand side by side, as long as it is raw.
+    pub(super) ways: Option<String>,
     /// Whether it is asked at once: on the heat, or its supper is over.
     pub(super) asks_now: bool,
     pub(super) words: Vec<String>,
@@ -49,6 +51,8 @@ pub(super) fn view(visit: &Visit, portion: &Portion) -> Option<View> {
             (format!("Supper, {}", visit.moments.time(&at)), format!("/table/{}", supper.slug))
         }),
         asks: portion.gone().is_none(),
+        ways: (portion.gone().is_none() && portion.on_heat.is_empty() && portion.served.is_empty())
+            .then(|| format!("/piece/{}/{}/ways", portion.word.slug(), portion.n)),
         asks_now: !portion.on_heat.is_empty()
             || supper.is_some_and(|supper| visit.zoned(supper.planned.serve.at) <= *visit.now()),
         words: scale(&visit.state)

@@ -16,7 +16,10 @@ pub(super) fn main(view: &View, draft: &Draft, typed: &Typed) -> Markup {
         @for sentence in &view.said { (said(sentence)) }
         @match view.chain.as_ref().and_then(|chain| chain.next.as_ref()) {
             Some(next) => (entry(view, next, typed)),
-            None => @if view.thaw { (acts(html! { a class="press first" href={ (view.to) "/thaw" } { "Thaw and salt" } })) },
+            None => @if view.thaw { (acts(html! {
+                a class="press first" href={ (view.to) "/thaw" } { "Thaw and salt" }
+                @if let Some(link) = &view.ways { a class="press" href=(link) { "Other ways" } }
+            })) },
         }
         @if let Some(life) = &view.thread { (thread::thread(life)) }
         div class="two" {
@@ -84,6 +87,7 @@ fn entry(view: &View, next: &Next, typed: &Typed) -> Markup {
         html! {
             (button)
             @if view.thaw { a class="press" href={ (view.to) "/thaw" } { "Thaw and salt" } }
+            @if let Some(link) = &view.ways { a class="press" href=(link) { "Other ways" } }
         },
     )
 }

@@ -29,6 +29,8 @@ pub(super) struct View {
     pub(super) beside: Option<Beside>,
     /// What was done so far, by the hour.
     pub(super) steps: Option<Markup>,
+    /// Where the ways of its first plate stand side by side, until anything is in.
+    pub(super) ways: Option<String>,
     /// What it says where its thaw is not over.
     pub(super) thaw: bool,
     /// The form of what came of it, and whether it stands first.
@@ -60,11 +62,17 @@ pub(super) fn view(visit: &Visit, supper: &Supper) -> View {
         who: known.map(|plan| who(visit, plan)),
         beside: known.map(|plan| beside(visit, plan)),
         steps: (!is_over && steps.iter().any(|step| step.done)).then(|| past(visit, &steps)),
+        ways: known.filter(|plan| !plan.has_begun() && !is_over).and_then(|plan| ways(supper, plan)),
         thaw: known.is_none_or(|plan| !plan.has_begun()) && !is_over,
         came: came(visit, &served),
         is_over,
         has_seats: !supper.planned.seat.is_empty(),
     }
+}
+
+fn ways(supper: &Supper, plan: &SupperPlan<'_>) -> Option<String> {
+    let portion = plan.portion(plan.plan.plates.first()?.portion);
+    Some(format!("/table/{}/ways/{}-{}", supper.slug, portion.word.slug(), portion.n))
 }
 
 /// `, nine at table`

@@ -1,0 +1,150 @@
+//! The answer in words: which way, and what the others would change.
+
+use band::Band;
+use maud::{Markup, html};
+use quantity::{Span, TemperatureStep, Units};
+use season::{PortionWays, RAW_FACE, Road, Way};
+
+/// A road in words.
+pub(super) const fn road_words(road: Road) -> &'static str {
+    match road {
+        Road::SearThenLow => "Sear, then low",
+        Road::LowThenSear => "Low, then sear",
+        Road::Bath => "Bath, then sear",
+        Road::Frozen => "From frozen, low, sear",
+        Road::HotAlone => "Hot place alone",
+    }
+}
+
+/// `22 %`
+pub(super) fn percent(share: f64) -> String {
+    format!("{:.0}\u{202f}%", share * 100.0)
+}
+
+/// `18–26`
+pub(super) fn percents(share: Band) -> String {
+    let (low, high) = ((share.low * 100.0).floor(), (share.high * 100.0).ceil());
+    if low == high { String::new() } else { format!("{low:.0}–{high:.0}") }
+}
+
+/// What a slip costs: whole degrees, tenths under one.
+pub(super) fn slip(units: &Units, kelvin: f64) -> String {
+    let kelvin = kelvin.max(0.0);
+    let rounded = if kelvin < 1.0 { (kelvin * 10.0).round() / 10.0 } else { kelvin.round() };
+    let shown = units.step(TemperatureStep::from_k(rounded));
+    shown.replace(".0\u{202f}", "\u{202f}")
+}
+
+/// The ways that came to an answer.
+pub(super) fn known<'w>(ways: &'w PortionWays<'_>) -> Vec<(Road, &'w Way)> {
+    ways.answer.ways.iter().filter_map(|(road, way)| way.as_ref().ok().map(|way| (*road, way))).collect()
+}
+
+/// The way the page speaks of first: the planned one, else the first that is there.
+pub(super) fn chosen<'w>(ways: &'w PortionWays<'_>) -> Option<(Road, &'w Way)> {
+    let known = known(ways);
+    let planned = known.iter().find(|(road, _)| Some(*road) == ways.planned).copied();
+    planned.or_else(|| best(&known))
+}
+
+/// Without a plan: the surest of those that are not clearly greyer than the pinkest.
+fn best<'w>(known: &[(Road, &'w Way)]) -> Option<(Road, &'w Way)> {
+    let least = known.iter().map(|(_, way)| way.grey.median).fold(f64::INFINITY, f64::min);
+    let pink = known.iter().filter(|(_, way)| way.grey.median <= least + TASTED);
+    // No bath is in the house until somebody says so.
+    pink.filter(|(road, _)| *road != Road::Bath)
+        .min_by(|a, b| a.1.slip.median.total_cmp(&b.1.slip.median))
+        .copied()
+}
+
+/// Grey share that an eye tells apart on a plate (assumed).
+const TASTED: f64 = 0.05;
+/// A slip that a tongue tells apart, K (assumed).
+const FELT_K: f64 = 1.0;
+
+/// Better by what can be seen or felt, and worse in nothing of the two.
+fn betters(other: &Way, than: &Way) -> bool {
+    let pinker = than.grey.median - other.grey.median;
+    let surer = than.slip.median - other.slip.median;
+    (pinker > TASTED && surer > -FELT_K) || (surer > FELT_K && pinker > -TASTED)
+}
+
+pub(super) fn answer(ways: &PortionWays<'_>, units: &Units) -> Option<Markup> {
+    let (road, way) = chosen(ways)?;
+    let as_planned = if Some(road) == ways.planned { ", as planned" } else { "" };
+    let others: Vec<(Road, &Way)> =
+        known(ways).into_iter().filter(|(other, found)| *other != road && betters(found, way)).collect();
+    let short = |way: &Way| html! { span class="n" { (percent(way.grey.median)) } " grey and " span class="n" { (slip(units, way.slip.median)) } };
+    Some(html! {
+        strong { (road_words(road)) } (as_planned) ": " span class="n" { (percent(way.grey.median)) } " grey, and five minutes late cost "
+        span class="n" { (slip(units, way.slip.median)) } ". "
+        @match others.as_slice() {
+            [] if ways.answer.ways.len() > 1 => "None of the others does better by what you could see or taste.",
+            [] => "",
+            [(other, found)] => { "Only " (in_words(*other)) " does better: " (short(found)) "." }
+            [(first, found), ..] => { "Better still, " (in_words(*first)) ": " (short(found)) "." }
+        }
+    })
+}
+
+/// A road inside a sentence.
+fn in_words(road: Road) -> &'static str {
+    match road {
+        Road::SearThenLow => "the sear first",
+        Road::LowThenSear => "low heat first",
+        Road::Bath => "a bath",
+        Road::Frozen => "low heat from frozen",
+        Road::HotAlone => "the hot place alone",
+    }
+}
+
+/// What an hour on the counter would change.
+pub(super) fn chill(ways: &PortionWays<'_>) -> Option<String> {
+    let chill = ways.answer.chill?;
+    let (saved, grey) = (chill.saved_min.median, chill.less_grey.median);
+    let little = if grey.abs() < TASTED { "and the slice looks the same" } else { "and the slice changes" };
+    Some(format!(
+        "An hour on the counter saves {:.0} to {:.0}\u{202f}min in the {}, {little}. It stays in the fridge.",
+        chill.saved_min.low.max(0.0).floor(),
+        chill.saved_min.high.max(saved).ceil(),
+        ways.kitchen.low_name
+    ))
+}
+
+/// What would narrow the way spoken of.
+pub(super) fn narrow(ways: &PortionWays<'_>) -> Option<Markup> {
+    let (_, way) = chosen(ways)?;
+    let first = way.narrow.first()?;
+    let share = html! { span class="n" { (percent(first.share)) } };
+    let low = &ways.kitchen.low_name;
+    let portion = ways.portion.name();
+    Some(match first.input.as_str() {
+        "low: temperature" => html! {
+            "Lay a probe on the empty rack of the " (low) " for ten minutes. Its true degree makes " (share) " of the width."
+        },
+        "start" => html! { "Read the fridge it lies in. Where it starts makes " (share) " of the width." },
+        "thickness" => {
+            html! { "Lay a ruler on " (portion) ". Its thickness makes " (share) " of the width." }
+        }
+        _ => html! {
+            "How this " (low) " carries heat and water makes " (share) " of the width. Nothing you could read now says it; go by the core."
+        },
+    })
+}
+
+/// `75 min`
+pub(super) fn minutes(units: &Units, minutes: f64) -> String {
+    units.span(Span::from_min(minutes))
+}
+
+/// What every way of the page shares.
+pub(super) fn shared(ways: &PortionWays<'_>, wish: &str) -> String {
+    let sear = ways.asked.habits.sear_a_side;
+    format!(
+        "Each is pulled so that its middle peaks at {wish}. On the {} it lies {:.0}\u{202f}min a side, a raw face {:.0}; then {:.0}\u{202f}min of rest.",
+        ways.kitchen.hot_name,
+        sear.min(),
+        (sear * RAW_FACE).min(),
+        ways.asked.habits.rest.min()
+    )
+}
