@@ -91,6 +91,16 @@ pub struct Tent {
     pub basis: Basis,
 }
 
+/// What a plate holds, and what brings it back.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PlateReserve {
+    /// Heat held under a square metre of meat, J/(m²·K).
+    pub capacity_j_m2_k: Prior,
+    /// What burner and bare rim bring back, W/(m²·K).
+    pub recovery_w_m2_k: Prior,
+}
+
 /// A medium and its priors.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -119,6 +129,8 @@ pub struct Medium {
     pub vapour_pa: Option<Prior>,
     /// Relative humidity at the medium's temperature, 0 to 1.
     pub humidity: Option<Prior>,
+    /// Of a plate that cools when the meat goes on.
+    pub reserve: Option<PlateReserve>,
     /// Film and radiation below the piece as a share of those above it.
     pub bottom_share: Option<Prior>,
 }
@@ -213,12 +225,15 @@ mod tests {
     #[test]
     fn every_name_of_the_forms_is_here_and_rests_on_something() {
         let names = "oven fan-oven smoker covered-grill grill pan water-bath water-stirred water-still fridge \
-                     still-air counter still-air-freezer moving-air-freezer ice-water rest foil-tent hot-hold";
+                     flat-top still-air counter still-air-freezer moving-air-freezer ice-water rest foil-tent hot-hold";
         for name in names.split_whitespace() {
             let medium = medium(name).unwrap_or_else(|| panic!("{name} is missing"));
             let priors = [Some(&medium.medium_c), Some(&medium.medium_error_k), Some(&medium.film)]
                 .into_iter()
                 .chain([medium.radiant_above_k.as_ref(), medium.vapour_pa.as_ref()])
+                .chain(
+                    medium.reserve.iter().flat_map(|r| [Some(&r.capacity_j_m2_k), Some(&r.recovery_w_m2_k)]),
+                )
                 .chain([medium.humidity.as_ref(), medium.bottom_share.as_ref(), Some(&medium.emissivity)]);
             for prior in priors.flatten() {
                 assert_rests_on_something(name, &prior.basis);

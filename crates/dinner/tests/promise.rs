@@ -46,7 +46,12 @@ fn the_steps_give_the_promised_cores() {
         let told = answer(&question, 256, 99).unwrap();
         let missed = told.peak_c.median - row.wish.c();
         assert!(missed.abs() < 1.2, "wish {:.0}: peak {:?}", row.wish.c(), told.peak_c);
-        assert!(row.peak.holds(row.wish.c()) && (row.peak.median - row.wish.c()).abs() < 0.3);
+        assert!(
+            row.peak.holds(row.wish.c()) && (row.peak.median - row.wish.c()).abs() < 0.3,
+            "wish {:.0}: the plan says {:?}",
+            row.wish.c(),
+            row.peak
+        );
         // The low place's minutes: the same middle by heat's own road, thickness drawn and not interpolated.
         let minutes = told.stages[0].time_s.median / 60.0;
         let ours = row.in_before - row.pulled_before.median;

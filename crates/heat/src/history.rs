@@ -71,6 +71,8 @@ pub struct Moment {
     pub mean_c: f64,
     /// At each depth the settings ask for, °C.
     pub at_depth_c: Vec<f64>,
+    /// The plate against the middle, °C, where one gives way.
+    pub plate_c: Option<f64>,
 }
 
 /// One row of the section.

@@ -48,4 +48,4 @@ pub use settings::{Organism, Settings};
 pub use shape::{Footprint, Shape, ellipse_perimeter};
 pub use solve::simulate;
 pub use stage::{Stage, Start, Until};
-pub use surroundings::{Course, Evaporation, Face, Faces, Moist, Supply, Surroundings};
+pub use surroundings::{Course, Evaporation, Face, Faces, Moist, Reserve, Supply, Surroundings};

@@ -69,6 +69,19 @@ pub struct Surroundings {
     pub cover_share: f64,
     /// Whether, and how, water leaves.
     pub evaporation: Evaporation,
+    /// A plate whose own warmth gives way under the meat; without one the medium stays what it is.
+    pub reserve: Option<Reserve>,
+}
+
+/// What a plate holds and what brings it back: `C dT/dt = r (T_set − T) − q`, with `T_set` the medium's temperature and `q`
+/// the heat it gives the meat. It starts each stage at `T_set`, follows its face when the piece is turned, and is warmed by
+/// what the meat gives back.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reserve {
+    /// Heat held under a square metre of meat, J/(m²·K): density × specific heat × thickness, with what of the rim takes part.
+    pub capacity_j_m2_k: f64,
+    /// What the burner and the plate around bring back, W/(m²·K).
+    pub recovery_w_m2_k: f64,
 }
 
 impl Surroundings {
@@ -83,6 +96,7 @@ impl Surroundings {
             cover_m2_k_w: 0.0,
             cover_share: 1.0,
             evaporation: Evaporation::None,
+            reserve: None,
         }
     }
 }
@@ -171,6 +185,17 @@ impl Face {
         check("emissivity", around.emissivity, (0.0, 1.0), "", "meat 0.9, bright metal 0.1, none 0")?;
         check("radiant surplus", around.radiant_above_k, (-300.0, 1500.0), "K", "walls less air")?;
         check("cover share", around.cover_share, (0.0, 1.0), "", "a share of one")?;
+        if let Some(reserve) = around.reserve {
+            let per_area = "J/(m² K)";
+            check(
+                "held by the plate",
+                reserve.capacity_j_m2_k,
+                (10.0, 1e7),
+                per_area,
+                "5 mm of iron 18 000",
+            )?;
+            check("recovery", reserve.recovery_w_m2_k, (0.0, 1e5), "W/(m² K)", "a strong burner 100")?;
+        }
         check("cover", around.cover_m2_k_w, (0.0, 100.0), "m² K/W", "thickness over conductivity")?;
         let moist = match around.evaporation {
             Evaporation::None | Evaporation::BoilingOnly => return Ok(()),

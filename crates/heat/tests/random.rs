@@ -9,7 +9,7 @@
 
 use heat::{
     Composition, Constants, Course, Evaporation, Face, Faces, Footprint, Frozen, HeatError, Meat, Moist,
-    Organism, Overrides, Settings, Shape, Stage, Start, Supply, Surroundings, Until, simulate,
+    Organism, Overrides, Reserve, Settings, Shape, Stage, Start, Supply, Surroundings, Until, simulate,
 };
 use quantity::{Length, Mass, Span, Temperature};
 
@@ -100,6 +100,10 @@ fn face(dice: &mut Dice) -> Face {
         cover_m2_k_w: if dice.chance(0.2) { dice.factor(1e-4, 0.1) } else { 0.0 },
         cover_share: if dice.chance(0.5) { 1.0 } else { dice.unit() },
         evaporation,
+        reserve: dice.chance(0.15).then(|| Reserve {
+            capacity_j_m2_k: dice.factor(500.0, 1e5),
+            recovery_w_m2_k: dice.factor(1.0, 1000.0),
+        }),
         ..Surroundings::plain(course, dice.factor(2.0, 3000.0))
     })
 }

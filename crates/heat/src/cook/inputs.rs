@@ -3,7 +3,7 @@
 use super::media::{Moisture, Numbers, Over, faces};
 use super::prepared::Ready;
 use super::question::{Form, Question, StageQuestion};
-use crate::{Footprint, HeatError, Shape, Stage, Start, Supply};
+use crate::{Footprint, HeatError, Reserve, Shape, Stage, Start, Supply};
 use band::{Input, Instrument, Origin, Spread, Value};
 use catalogue::{Law, Medium, Prior, drying_face, figures, medium, over, steak_prior};
 use quantity::{Length, Mass, Temperature};
@@ -44,6 +44,7 @@ struct StagePlaces {
     emissivity: usize,
     radiant: Option<usize>,
     vapour: Option<(usize, bool)>,
+    reserve: Option<[usize; 2]>,
     bottom: Option<usize>,
     tent: Option<usize>,
     over: Option<[usize; 3]>,
@@ -148,6 +149,9 @@ impl<'a> Plan<'a> {
                 Some((place, false)) => Moisture::Pressure(row[place]),
                 None => Moisture::Relative(0.5),
             },
+            reserve: at
+                .reserve
+                .map(|[held, back]| Reserve { capacity_j_m2_k: row[held], recovery_w_m2_k: row[back] }),
             bottom_share: optional(at.bottom, 1.0),
             tented: at.tent.is_some_and(|i| at.medium.tent.as_ref().is_some_and(|tent| row[i] < tent.chance)),
             cover_m2_k_w: asked.cover_m2_k_w,
@@ -271,6 +275,12 @@ impl Inputs {
             emissivity: self.add(&name("emissivity"), asked.emissivity, Instrument::None, &medium.emissivity),
             radiant: medium.radiant_above_k.as_ref().map(|p| self.prior(&name("what it sees"), p)),
             vapour,
+            reserve: medium.reserve.as_ref().map(|plate| {
+                [
+                    self.prior(&name("held by the plate"), &plate.capacity_j_m2_k),
+                    self.prior(&name("recovery of the plate"), &plate.recovery_w_m2_k),
+                ]
+            }),
             bottom: medium.bottom_share.as_ref().map(|p| self.prior(&name("under the piece"), p)),
             tent: medium.tent.as_ref().map(|_| {
                 let whether = Spread::Uniform { low: 0.0, high: 1.0 };

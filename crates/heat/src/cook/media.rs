@@ -1,7 +1,7 @@
 //! Faces from the numbers of one member.
 
 use crate::evaporation::{vapour_from_humidity, vapour_from_wet_bulb};
-use crate::{Course, Evaporation, Face, Faces, Moist, Supply, Surroundings};
+use crate::{Course, Evaporation, Face, Faces, Moist, Reserve, Supply, Surroundings};
 use catalogue::{Drying, MediumKind};
 use quantity::Temperature;
 
@@ -15,6 +15,7 @@ pub(super) struct Numbers {
     pub(super) emissivity: f64,
     pub(super) radiant_above_k: f64,
     pub(super) moisture: Moisture,
+    pub(super) reserve: Option<Reserve>,
     pub(super) bottom_share: f64,
     pub(super) tented: bool,
     pub(super) cover_m2_k_w: f64,
@@ -52,6 +53,7 @@ pub(super) fn faces(n: &Numbers) -> Faces {
         cover_m2_k_w: n.cover_m2_k_w,
         cover_share: 1.0,
         evaporation: evaporation(n, n.evaporation, vapour(n)),
+        reserve: n.reserve,
     };
     match n.kind {
         MediumKind::Liquid => Faces::all(Face::Open(around)),
@@ -78,6 +80,7 @@ pub(super) fn faces(n: &Numbers) -> Faces {
                 cover_m2_k_w: n.cover_m2_k_w,
                 cover_share: 1.0,
                 evaporation: evaporation(n, Drying::Drying, KITCHEN_VAPOUR),
+                reserve: None,
             };
             Faces { bottom: Face::Open(around), ..Faces::all(Face::Open(over)) }
         }

@@ -60,7 +60,7 @@ pub(super) fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result
     }
     let lines = |axis: &Axis| u.len() / axis.size.len();
     let axes = &piece.grid.axes;
-    let skin = |end| Skin { drawn: drawn_before(stages, end), boiled: 0.0 };
+    let skin = |end| Skin { drawn: drawn_before(stages, end), plate_c: f64::NAN, ..Skin::default() };
     Ok(State {
         h: vec![0.0; u.len()],
         skins: axes.iter().map(|axis| axis.ends.map(|end| vec![skin(end); lines(axis)])).collect(),

@@ -12,7 +12,7 @@ const STEFAN_BOLTZMANN: f64 = 5.670_374e-8;
 pub(crate) enum FaceNow<'a> {
     Insulated,
     Fixed(f64),
-    Open { around: &'a Surroundings, medium_c: f64, wetness: Wetness },
+    Open { around: &'a Surroundings, medium_c: f64, wetness: Wetness, give: Option<Give> },
 }
 
 /// What passes a square metre.
@@ -31,6 +31,22 @@ pub(crate) struct Flow {
     pub(crate) boiled_slope: f64,
 }
 
+/// A plate that gives way, seen through one stage of length τ: `C (P − P₀)/τ = r (S − P) − q` makes of it a medium at
+/// `(hold P₀ + back S)/(hold + back)` behind a resistance of `1/(hold + back)`, so the step stays as implicit as it was.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Give {
+    /// C/τ, W/(m²·K).
+    hold: f64,
+    /// r, W/(m²·K).
+    back: f64,
+}
+
+impl Give {
+    fn rest_c(self, plate_c: f64, set_c: f64) -> f64 {
+        (self.hold * plate_c + self.back * set_c) / (self.hold + self.back)
+    }
+}
+
 /// What a face cell has been through.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Skin {
@@ -38,15 +54,36 @@ pub(crate) struct Skin {
     pub(crate) drawn: f64,
     /// Water boiled off it, kg/m²: the crust it left lies outside the face, which stays moist meat at 100 °C.
     pub(crate) boiled: f64,
+    /// The plate against it, °C (none: NaN), and how fast that changed in the stage before, K/s; of a medium that gives way alone.
+    pub(crate) plate_c: f64,
+    pub(crate) plate_rate: f64,
 }
 
 impl<'a> FaceNow<'a> {
-    pub(crate) fn new(face: &'a Face, time_s: f64, after: bool, wetness: Wetness) -> Self {
+    /// A face at a moment, seen through a stage of `tau` seconds.
+    pub(crate) fn new(face: &'a Face, (time_s, after): (f64, bool), tau: f64, wetness: Wetness) -> Self {
         match face {
             Face::Insulated => Self::Insulated,
             Face::Fixed(course) => Self::Fixed(course.at(time_s, after)),
-            Face::Open(around) => Self::Open { around, medium_c: around.medium.at(time_s, after), wetness },
+            Face::Open(around) => Self::Open {
+                around,
+                medium_c: around.medium.at(time_s, after),
+                wetness,
+                give: around.reserve.map(|reserve| Give {
+                    hold: reserve.capacity_j_m2_k / tau,
+                    back: reserve.recovery_w_m2_k,
+                }),
+            },
         }
+    }
+
+    /// After a stage: how fast the plate against a cell changes, K/s, by the heat it gave; none without a plate.
+    pub(crate) fn plate_rate(&self, skin: Skin, flow: Flow) -> Option<f64> {
+        let Self::Open { around, medium_c, wetness, give: Some(give) } = *self else { return None };
+        let given = flow.heat + wetness.latent * flow.vapour;
+        let plate_c = give.rest_c(skin.plate_c, medium_c) - given / (give.hold + give.back);
+        let reserve = around.reserve?;
+        Some((plate_c - skin.plate_c) * give.hold / reserve.capacity_j_m2_k)
     }
 
     /// What passes at a surface temperature; `near` is a flow of vapour to start from.
@@ -54,8 +91,8 @@ impl<'a> FaceNow<'a> {
     pub(crate) fn flow(&self, surface_c: f64, skin: Skin, near: f64) -> Flow {
         match *self {
             Self::Insulated | Self::Fixed(_) => Flow::default(),
-            Self::Open { around, medium_c, wetness } => {
-                open(around, medium_c, wetness, surface_c, (skin, near))
+            Self::Open { around, medium_c, wetness, give } => {
+                open(around, (medium_c, give), wetness, surface_c, (skin, near))
             }
         }
     }
@@ -64,14 +101,21 @@ impl<'a> FaceNow<'a> {
 #[inline]
 fn open(
     around: &Surroundings,
-    medium_c: f64,
+    (medium_c, give): (f64, Option<Give>),
     wetness: Wetness,
     surface_c: f64,
     (skin, near): (Skin, f64),
 ) -> Flow {
+    let (medium_c, film) = match give {
+        Some(give) => {
+            let whole = give.hold + give.back;
+            (give.rest_c(skin.plate_c, medium_c), around.film_w_m2_k * whole / (around.film_w_m2_k + whole))
+        }
+        None => (medium_c, around.film_w_m2_k),
+    };
     let bare = |t: f64| {
-        let mut heat = around.film_w_m2_k * (medium_c - t);
-        let mut slope = -around.film_w_m2_k;
+        let mut heat = film * (medium_c - t);
+        let mut slope = -film;
         if around.emissivity > 0.0 {
             let (seen, own) = (medium_c + around.radiant_above_k + 273.15, (t + 273.15).max(0.0));
             let strength = around.emissivity * STEFAN_BOLTZMANN;

@@ -88,11 +88,12 @@ impl<'a> Piece<'a> {
             Some(_) => self.wetness.after(state.vapour + state.juice, self.volume),
             None => self.wetness,
         };
-        let now = self.faces(faces, time_s + tau, true, wetness);
+        let now = self.faces(faces, (time_s + tau, true), tau, wetness);
         let around = Around { faces: &now, skins: &state.skins };
         self.field.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
         let gone = dt * (1.0 - GAMMA);
         self.count(&block, state, gone);
+        self.warm_plates(&now, state, gone);
         for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
             *base = h + tau * first;
         }
@@ -100,7 +101,7 @@ impl<'a> Piece<'a> {
         for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
             *base = h + gone * first;
         }
-        let now = self.faces(faces, time_s + dt, false, wetness);
+        let now = self.faces(faces, (time_s + dt, false), tau, wetness);
         let around = Around { faces: &now, skins: &state.skins };
         self.field.stage(&block, &around, (&self.base, tau), &mut state.u, &mut self.second);
         for ((h, base), second) in state.h.iter_mut().zip(&self.base).zip(&self.second) {
@@ -108,7 +109,8 @@ impl<'a> Piece<'a> {
         }
         self.field.carry(&block, &state.h, &mut state.u);
         self.count(&block, state, tau);
-        let error = self.field.error(&block, tau, &state.u, &self.first, &self.second);
+        let plates = self.warm_plates(&now, state, tau);
+        let error = self.field.error(&block, tau, &state.u, &self.first, &self.second).max(plates);
         if error.is_finite() { error } else { f64::INFINITY }
     }
 
@@ -120,12 +122,64 @@ impl<'a> Piece<'a> {
     fn faces<'f>(
         &self,
         faces: &'f Faces,
-        time_s: f64,
-        after: bool,
+        at: (f64, bool),
+        tau: f64,
         wetness: Wetness,
     ) -> Vec<[FaceNow<'f>; 2]> {
-        let now = |end| now(faces, end, time_s, after, wetness);
+        let now =
+            |end| face_at(faces, end).map_or(FaceNow::Insulated, |face| FaceNow::new(face, at, tau, wetness));
         self.grid.axes.iter().map(|axis| axis.ends.map(now)).collect()
+    }
+
+    /// After a stage: every plate that gives way has followed for `dt`; gives the error this adds to the step, J/m³.
+    fn warm_plates(&self, now: &[[FaceNow<'_>; 2]], state: &mut State, dt: f64) -> f64 {
+        let mut error: f64 = 0.0;
+        for (a, faces) in now.iter().enumerate() {
+            for (end, face) in faces.iter().enumerate() {
+                if !matches!(face, FaceNow::Open { give: Some(_), .. }) {
+                    continue;
+                }
+                for (skin, flow) in state.skins[a][end].iter_mut().zip(&self.field.flows[a][end]) {
+                    if let Some(rate) = face.plate_rate(*skin, *flow) {
+                        error = error.max(0.5 * dt * (rate - skin.plate_rate).abs() * PLATE);
+                        skin.plate_c += dt * rate;
+                        skin.plate_rate = rate;
+                    }
+                }
+            }
+        }
+        error
+    }
+
+    /// At the start of a stage: a plate that can give way is as hot as it was set.
+    pub(crate) fn heat_plates(&self, state: &mut State, faces: &Faces) {
+        for (axis, skins) in self.grid.axes.iter().zip(&mut state.skins) {
+            for (end, skins) in axis.ends.iter().zip(skins) {
+                let set_c = match face_at(faces, *end) {
+                    Some(Face::Open(around)) if around.reserve.is_some() => around.medium.at(0.0, true),
+                    _ => f64::NAN,
+                };
+                skins.iter_mut().for_each(|skin| (skin.plate_c, skin.plate_rate) = (set_c, 0.0));
+            }
+        }
+    }
+
+    /// The plate under or over the middle, °C, where one gives way.
+    pub(crate) fn plate_c(&self, state: &State) -> Option<f64> {
+        let ends = state.skins.first()?;
+        ends.iter().rev().filter_map(|lines| lines.last()).map(|skin| skin.plate_c).find(|c| c.is_finite())
+    }
+
+    /// When the piece is turned: the plates stay where they are, below and above.
+    pub(crate) fn turn_plates(&self, state: &mut State) {
+        if self.grid.axes[0].ends[1] != End::Bottom {
+            return;
+        }
+        let [low, high] = &mut state.skins[0];
+        for (low, high) in low.iter_mut().zip(high) {
+            std::mem::swap(&mut low.plate_c, &mut high.plate_c);
+            (low.plate_rate, high.plate_rate) = (0.0, 0.0);
+        }
     }
 
     /// Adds `dt` seconds of the last stage's flows to heat, vapour and the water drawn.
@@ -271,6 +325,8 @@ impl<'a> Piece<'a> {
     }
 }
 
+/// J/m³ of meat that a kelvin of a plate counts for in the error of a step.
+const PLATE: f64 = 4e6;
 /// kg/m³ of what is lost.
 const WATER: f64 = 1000.0;
 /// Below this, °C, less than a thousandth of the mass is pressed out.
@@ -287,10 +343,6 @@ fn face_at(faces: &Faces, end: End) -> Option<&Face> {
         End::Side => Some(&faces.sides),
         End::Middle => None,
     }
-}
-
-fn now<'f>(faces: &'f Faces, end: End, time_s: f64, after: bool, wetness: Wetness) -> FaceNow<'f> {
-    face_at(faces, end).map_or(FaceNow::Insulated, |face| FaceNow::new(face, time_s, after, wetness))
 }
 
 fn lean_share(faces: &Faces, end: End) -> f64 {

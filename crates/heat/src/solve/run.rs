@@ -105,6 +105,9 @@ impl<'a> Run<'a> {
         let mut piece = Piece::new(grid, meat);
         let mut state = at_start(&piece, start, stages)?;
         piece.fill(&mut state);
+        if let Some(first) = stages.first() {
+            piece.heat_plates(&mut state, &first.faces);
+        }
         let mut watch = Watch::new(&piece, &state, settings);
         state.juice = watch.juice;
         watch.note(&piece, &state, settings, 0.0);
@@ -123,6 +126,7 @@ impl<'a> Run<'a> {
         };
         let (mut faces, flipped) = (stage.faces.clone(), stage.flip_every.is_some());
         let scale = self.scale(stage, &stop) * self.settings.tolerance;
+        self.piece.heat_plates(&mut self.state, &faces);
         let mut time = 0.0;
         let mut wish = self.first_step();
         let mut reached = stop.distance(&self.piece, &self.state, &self.watch).abs() <= Stop::NEAR;
@@ -158,6 +162,7 @@ impl<'a> Run<'a> {
                 time = next;
                 if turns && flipped {
                     std::mem::swap(&mut faces.top, &mut faces.bottom);
+                    self.piece.turn_plates(&mut self.state);
                 }
                 if self.at_step_of_series(stage, time) || (turns && flipped) {
                     wish = wish.min(self.first_step());

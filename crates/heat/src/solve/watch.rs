@@ -166,6 +166,7 @@ impl Watch {
             surface_c: piece.temperature(state, piece.middle_line()),
             mean_c: piece.mean_temperature(state),
             at_depth_c: settings.depths.iter().map(|d| at(d.m())).collect(),
+            plate_c: piece.plate_c(state),
         });
     }
 }

@@ -10,6 +10,7 @@ mod conduction_example;
 mod conduction_series;
 mod cook_case;
 mod ordering;
+mod pan_behaviour;
 mod property_computed;
 mod reference_brick;
 mod reference_slab;
