@@ -41,6 +41,20 @@ impl DonenessScale {
     }
 }
 
+impl DonenessScale {
+    /// The same scale with the words a kitchen moved: `core` says where to, or nothing.
+    #[must_use]
+    pub fn moved(&self, core: impl Fn(&str) -> Option<Temperature>) -> Self {
+        let mut scale = self.clone();
+        for word in &mut scale.words {
+            if let Some(core) = core(&word.word) {
+                word.core_c = vec![core.c()];
+            }
+        }
+        scale
+    }
+}
+
 impl DonenessWord {
     /// What is aimed at: the figure, or the middle of its range.
     #[must_use]

@@ -48,7 +48,7 @@ pub use shelf::{ByWeight, Chart, Lain, LastCount, Match, Shelf, ShelfPlace, by_w
 pub use steps::{Step, next_steps, portions_words, supper_steps};
 pub use supper::{
     Kitchen, LATE_MIN, Missing, NoSupperPlan, PlateServed, SupperAsked, SupperPlan, SupperServed, USUAL_WISH,
-    WishWord, scale, supper_asked, supper_plan, supper_served,
+    WishWord, moved_key, scale, supper_asked, supper_plan, supper_served,
 };
 pub use thaw::{Opened, Rescue, Salt, ThawPlan, Thawing, Waiting as ThawWaiting, cold_pack, thaw_plan};
 pub use thread::{Knot, Life, life_of_piece, life_of_portion};

@@ -2,7 +2,7 @@
 
 use crate::packing::thickness_of;
 use crate::supper::{Kitchen, core, kitchen, last_read, scale, start_c, thickness_m, wish_word};
-use crate::{Plans, SupperPlan, USUAL_WISH, WishWord, supper_plan};
+use crate::{Plans, SupperPlan, WishWord, supper_plan};
 use band::Value;
 use dinner::{DinnerError, Habits, Road, Ways, WaysAsked};
 use jiff::ZonedDateTime;
@@ -84,7 +84,7 @@ pub fn portion_ways<'s>(
     let plan = supper.and_then(|supper| supper_plan(state, plans, supper, now).ok());
     let kitchen = kitchen(state, supper, now);
     let said = wish.wish.clone().unwrap_or_else(|| seat_wish(plan.as_ref(), supper, portion));
-    let scale = scale(state);
+    let scale = &scale(state);
     let mut low = kitchen.low.clone();
     if let Some(dial) = wish.dial {
         (low.medium_c, low.probed) = (Value::Known(dial.c()), false);
@@ -131,7 +131,7 @@ fn seat_wish(plan: Option<&SupperPlan<'_>>, supper: Option<&Supper>, portion: &P
         let plate = plan.plan.plates.iter().find(|plate| plan.portion(plate.portion).id == portion.id)?;
         supper?.planned.seat.get(plate.seat).map(|seat| seat.wish.clone())
     });
-    of_plate.unwrap_or_else(|| Wish::Doneness(USUAL_WISH.to_owned()))
+    of_plate.unwrap_or(Wish::Unknown)
 }
 
 /// Whether it lies frozen now.
@@ -152,3 +152,46 @@ fn frozen_c(state: &State, portion: &Portion, now: &ZonedDateTime) -> Value {
 
 /// Hours a reading of a freezer stands for it.
 const WEEK_H: f64 = 168.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::{saturday, tarn};
+
+    fn ways<'s>(state: &'s State, portion: &'s Portion, wish: &WaysWish) -> Result<PortionWays<'s>, NoWays> {
+        let now = saturday().in_zone(&jiff::tz::TimeZone::UTC);
+        portion_ways(state, &Plans::default(), portion, None, wish, &now)
+    }
+
+    #[test]
+    fn a_frozen_portion_may_go_on_from_frozen_and_a_thawed_one_not() -> Result<(), NoWays> {
+        let (record, _, portions) = tarn();
+        let state = &record.state;
+        for (n, frozen) in [(0, false), (12, true)] {
+            let portion = state.portion(portions[n]).ok_or(NoWays::Gone)?;
+            assert_eq!(is_frozen(state, portion), frozen);
+            let wish = WaysWish { roads: vec![Road::Bath], ..WaysWish::default() };
+            let found = ways(state, portion, &wish)?;
+            assert_eq!(found.asked.roads, [Road::Bath]);
+            assert_eq!(usual(frozen).contains(&Road::Frozen), frozen);
+            assert!(found.kitchen.is_assumed && found.planned.is_none() && found.wish.is_assumed);
+        }
+        Ok(())
+    }
+
+    #[test]
+    fn a_wish_for_another_core_is_the_peak_and_is_kept_in_memory() -> Result<(), NoWays> {
+        let (record, _, portions) = tarn();
+        let portion = record.state.portion(portions[1]).ok_or(NoWays::Gone)?;
+        let wish = WaysWish {
+            wish: Some(Wish::Core(Temperature::from_c(60.0))),
+            dial: Some(Temperature::from_c(120.0)),
+            roads: vec![Road::LowThenSear],
+        };
+        let found = ways(&record.state, portion, &wish)?;
+        assert_eq!(found.asked.low.medium_c, Value::Known(120.0));
+        let way = found.answer.ways[0].1.as_ref().map_err(|why| NoWays::Cannot(why.clone()))?;
+        assert!((way.peak.median - 60.0).abs() < 0.6, "{:?}", way.peak);
+        Ok(())
+    }
+}

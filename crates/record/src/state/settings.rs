@@ -73,6 +73,7 @@ const KEYS: &[(&str, Takes)] = &[
     ("kitchen.day_ends", Takes::Hour),
     ("kitchen.rules", Takes::Words(&["us", "uk", "eu", "au"])),
     ("doneness.scale", Takes::Text),
+    ("doneness.*.core_c", Takes::Number(40.0, 85.0)),
     ("supper.chance", Takes::Number(0.5, 0.999)),
     ("supper.within_min", Takes::Number(0.0, 240.0)),
     ("supper.portion_g", Takes::Number(10.0, 5000.0)),

@@ -91,7 +91,7 @@ pub fn supper_asked<'s>(
         .ok_or(Missing::LowPlace)?;
     let hot = first_of(&planned.equipment, |kind| matches!(kind, EquipmentKind::Pan | EquipmentKind::Grill))
         .ok_or(Missing::HotPlace)?;
-    let scale = scale(state);
+    let scale = &scale(state);
     let serve = planned.serve.at.timestamp();
     let before = |at: record::At| Span::from_s(serve.duration_since(at.timestamp()).as_secs_f64());
     let seats = planned
@@ -125,11 +125,18 @@ pub fn supper_asked<'s>(
     })
 }
 
-/// The kitchen's scale of doneness; a new kitchen has the catalogue's first.
+/// The kitchen's scale of doneness, its moved words where it moved them; a new kitchen has the catalogue's first.
 #[must_use]
-pub fn scale(state: &State) -> Option<&'static DonenessScale> {
-    let set = state.settings().text("doneness.scale").and_then(doneness_scale);
-    set.or_else(|| doneness_scales().first())
+pub fn scale(state: &State) -> DonenessScale {
+    let settings = state.settings();
+    let chosen = settings.text("doneness.scale").and_then(doneness_scale).unwrap_or(&doneness_scales()[0]);
+    chosen.moved(|word| settings.number(&moved_key(word)).map(Temperature::from_c))
+}
+
+/// The setting that moves a word of the kitchen's scale.
+#[must_use]
+pub fn moved_key(word: &str) -> String {
+    format!("doneness.{}.core_c", place_key(word))
 }
 
 /// Not eaten, not thrown away, not left over from this supper.
@@ -141,8 +148,8 @@ pub(super) fn first_of(equipment: &[Equipment], is: impl Fn(EquipmentKind) -> bo
     equipment.iter().find(|item| is(item.kind))
 }
 
-pub(crate) fn core(wish: &Wish, scale: Option<&DonenessScale>) -> Temperature {
-    let of = |word: &str| scale.and_then(|scale| scale.core(word));
+pub(crate) fn core(wish: &Wish, scale: &DonenessScale) -> Temperature {
+    let of = |word: &str| scale.core(word);
     match wish {
         Wish::Core(core) => Some(*core),
         Wish::Doneness(word) => of(word),
@@ -152,12 +159,12 @@ pub(crate) fn core(wish: &Wish, scale: Option<&DonenessScale>) -> Temperature {
     .unwrap_or(Temperature::from_c(USUAL_CORE_C))
 }
 
-pub(crate) fn wish_word(wish: &Wish, scale: Option<&DonenessScale>) -> WishWord {
-    let known = |word: &str| scale.is_some_and(|scale| scale.core(word).is_some());
+pub(crate) fn wish_word(wish: &Wish, scale: &DonenessScale) -> WishWord {
+    let known = |word: &str| scale.core(word).is_some();
     match wish {
         Wish::Core(core) => {
             let near = |word: &&catalogue::DonenessWord| (word.core().c() - core.c()).abs() < 0.05;
-            let word = scale.and_then(|scale| scale.words.iter().find(near)).map(|word| word.word.clone());
+            let word = scale.words.iter().find(near).map(|word| word.word.clone());
             WishWord { word, is_assumed: false }
         }
         Wish::Doneness(word) if known(word) => {

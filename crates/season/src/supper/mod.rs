@@ -7,7 +7,7 @@ mod served;
 #[cfg(test)]
 mod tests;
 
-pub use asked::{Missing, SupperAsked, USUAL_WISH, WishWord, scale, supper_asked};
+pub use asked::{Missing, SupperAsked, USUAL_WISH, WishWord, moved_key, scale, supper_asked};
 pub(crate) use asked::{core, last_read, start_c, thickness_m, wish_word};
 pub use hours::{LATE_MIN, SupperPlan};
 pub use kitchen::Kitchen;

@@ -61,7 +61,7 @@ pub fn supper_served<'s>(state: &'s State, supper: &'s Supper) -> SupperServed<'
 
 fn plate<'s>(state: &State, supper: &Supper, portion: &'s Portion) -> PlateServed<'s> {
     let seat = supper.planned.seat.iter().find(|seat| seat.portion == Some(portion.id));
-    let wish = seat.and_then(|seat| wish_word(&seat.wish, scale(state)).word);
+    let wish = seat.and_then(|seat| wish_word(&seat.wish, &scale(state)).word);
     let at_this = |served: &&ServedAs| served.served.supper.is_none_or(|id| is_of(supper, id));
     PlateServed {
         portion,

@@ -55,9 +55,7 @@ pub(super) fn view(visit: &Visit, portion: &Portion) -> Option<View> {
             .then(|| format!("/piece/{}/{}/ways", portion.word.slug(), portion.n)),
         asks_now: !portion.on_heat.is_empty()
             || supper.is_some_and(|supper| visit.zoned(supper.planned.serve.at) <= *visit.now()),
-        words: scale(&visit.state)
-            .map(|scale| scale.words.iter().map(|word| word.word.clone()).collect())
-            .unwrap_or_default(),
+        words: scale(&visit.state).words.iter().map(|word| word.word.clone()).collect(),
         degree: degree(visit),
     })
 }

@@ -162,6 +162,19 @@ pub(super) fn of_place(key: &str) -> Vec<Item> {
     ]
 }
 
+/// Where each word of the kitchen's scale is moved to.
+pub(super) fn of_words(visit: &Visit) -> Vec<Item> {
+    let of = |word: &catalogue::DonenessWord| {
+        item(
+            &season::moved_key(&word.word),
+            &crate::words::sentence_case(&word.word),
+            Asks::Celsius,
+            "as its source",
+        )
+    };
+    season::scale(&visit.state).words.iter().map(of).collect()
+}
+
 fn group(id: &'static str, heading: &'static str, items: Vec<Item>) -> Group {
     Group { id, heading, items }
 }

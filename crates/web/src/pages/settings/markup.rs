@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 
-use super::items::{Asks, Group, Item, groups, of_place};
+use super::items::{Asks, Group, Item, groups, of_place, of_words};
 use super::view::{Scale, View};
 use crate::house::Visit;
 use crate::parts::{Choice, Field, Typed, answer, entry_form, said};
@@ -16,7 +16,7 @@ pub(super) fn main(view: &View, visit: &Visit, typed: &Typed) -> Markup {
     let fields = html! {
         @for group in groups() {
             (kind(&group, visit, typed))
-            @if group.id == "kitchen" { (doneness(&view.scales, typed)) }
+            @if group.id == "kitchen" { (doneness(&view.scales, visit, typed)) }
         }
         (places(view, visit, typed))
     };
@@ -78,7 +78,7 @@ fn field(item: &Item, visit: &Visit, typed: &Typed) -> Markup {
 }
 
 /// Each scale as dots on one rule of degrees, so that it is seen how far the same words lie apart.
-fn doneness(scales: &[Scale], typed: &Typed) -> Markup {
+fn doneness(scales: &[Scale], visit: &Visit, typed: &Typed) -> Markup {
     let rule = Rule::new(48.0, 80.0).between(2.0, 98.0);
     html! {
         div class="kind" id="doneness" {
@@ -86,7 +86,7 @@ fn doneness(scales: &[Scale], typed: &Typed) -> Markup {
             fieldset {
                 legend class="unseen" { "Doneness scale" }
                 @for scale in scales {
-                    @let is_chosen = typed.get("doneness.scale").map_or(scale.chosen, |id| id == scale.id);
+                    @let is_chosen = typed.get("doneness.scale").map_or(scale.chosen, |id| id == scale.id.as_str());
                     label class="one" {
                         input type="radio" name="doneness.scale" value=(scale.id) checked[is_chosen];
                         span { @if scale.chosen { b { (scale.name) } } @else { (scale.name) } }
@@ -95,6 +95,10 @@ fn doneness(scales: &[Scale], typed: &Typed) -> Markup {
                 }
             }
             p class="quiet" { "The same words, other degrees: up to ten apart." }
+            details class="unfold" id="moved" open[of_words(visit).iter().any(|item| typed.wrong(&item.key).is_some())] {
+                summary { "Move a word of yours" }
+                div class="fields" { @for item in of_words(visit) { (field(&item, visit, typed)) } }
+            }
             details class="unfold" id="scales" {
                 summary { "Where they come from" }
                 div { @for scale in scales { p class="quiet" { (scale.name) ": " (scale.source) "." } } }

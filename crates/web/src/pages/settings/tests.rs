@@ -82,3 +82,15 @@ async fn the_doneness_scale_is_chosen_by_its_source() {
     let page = house.fill("/books/settings", "settings", &[("doneness.scale", "meat-science")]).await;
     assert!(page.answer().ends_with("Medium rare is 63 °C."), "{}", page.answer());
 }
+
+#[tokio::test]
+async fn a_word_of_the_scale_is_moved_and_moves_back() {
+    let house = Visitor::new();
+    let page = house.fill("/books/settings", "settings", &[("doneness.medium-rare.core_c", "53")]).await;
+    assert!(page.answer().contains("Medium rare is 53"), "{}", page.answer());
+    let page = house.fill("/books/settings", "settings", &[("doneness.medium-rare.core_c", "")]).await;
+    assert!(page.answer().contains("Medium rare is 55"), "{}", page.answer());
+    let (to, fields) = page.form("settings");
+    let wrong = house.post(&to, &crate::testing::filled(fields, &[("doneness.rare.core_c", "12")])).await;
+    assert_eq!(wrong.status, axum::http::StatusCode::UNPROCESSABLE_ENTITY);
+}

@@ -1,10 +1,10 @@
 //! The kitchen in a sentence, its places, its doneness scales.
 
-use catalogue::{DonenessScale, doneness_scale, doneness_scales};
+use catalogue::{DonenessScale, doneness_scales};
 use quantity::{Clock, LengthUnit, Temperature, TemperatureUnit, group};
 use record::place_key;
 
-use super::items::{groups, of_place};
+use super::items::{groups, of_place, of_words};
 use crate::house::Visit;
 use crate::parts::Typed;
 use crate::plot::dots::Dot;
@@ -20,8 +20,8 @@ pub(super) struct View {
 
 /// A doneness scale to choose.
 pub(super) struct Scale {
-    pub(super) id: &'static str,
-    pub(super) name: &'static str,
+    pub(super) id: String,
+    pub(super) name: String,
     pub(super) source: &'static str,
     pub(super) dots: Vec<Dot>,
     pub(super) chosen: bool,
@@ -36,6 +36,7 @@ pub(super) fn view(visit: &Visit) -> View {
 pub(super) fn fresh(visit: &Visit) -> Typed {
     let mut items: Vec<_> = groups().into_iter().flat_map(|group| group.items).collect();
     items.extend(places(visit).iter().flat_map(|(key, _)| of_place(key)));
+    items.extend(of_words(visit));
     let mut values: Vec<(String, String)> = items
         .iter()
         .map(|item| (item.key.clone(), item.shown(visit)))
@@ -101,17 +102,24 @@ fn said(visit: &Visit) -> String {
     )
 }
 
-fn chosen(visit: &Visit) -> &'static DonenessScale {
-    let set = visit.settings().text("doneness.scale").and_then(doneness_scale);
-    set.unwrap_or(&doneness_scales()[0])
+/// The kitchen's scale, its moved words as they are.
+pub(super) fn chosen(visit: &Visit) -> DonenessScale {
+    season::scale(&visit.state)
 }
 
 fn scales(visit: &Visit) -> Vec<Scale> {
     let chosen = chosen(visit);
-    doneness_scales().iter().map(|scale| self::scale(visit, scale, scale.id == chosen.id)).collect()
+    let of = |scale: &DonenessScale| {
+        if scale.id == chosen.id {
+            self::scale(visit, &chosen, true)
+        } else {
+            self::scale(visit, scale, false)
+        }
+    };
+    doneness_scales().iter().map(of).collect()
 }
 
-fn scale(visit: &Visit, scale: &'static DonenessScale, chosen: bool) -> Scale {
+fn scale(visit: &Visit, scale: &DonenessScale, chosen: bool) -> Scale {
     let degree = |core: Temperature| match visit.units.temperature {
         TemperatureUnit::Celsius => group(core.c(), usize::from((core.c() - core.c().round()).abs() > 0.05)),
         TemperatureUnit::Fahrenheit => group(core.f(), 0),
@@ -128,8 +136,8 @@ fn scale(visit: &Visit, scale: &'static DonenessScale, chosen: bool) -> Scale {
         .collect();
     let listed: Vec<String> = dots.iter().map(|dot| format!("{} {}", dot.word, dot.figure)).collect();
     Scale {
-        id: &scale.id,
-        name: &scale.name,
+        id: scale.id.clone(),
+        name: scale.name.clone(),
         source: catalogue::source(&scale.source).map_or("", |source| &source.citation),
         said: format!("{}: {} degrees.", scale.name, listed.join(", ")),
         dots,

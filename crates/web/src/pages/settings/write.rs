@@ -2,7 +2,7 @@
 
 use record::{Entry, SettingChanged, SettingValue, place_key};
 
-use super::items::{Asks, Item, groups, of_place};
+use super::items::{Asks, Item, groups, of_place, of_words};
 use super::view::places;
 use crate::house::Visit;
 use crate::reading::Reading;
@@ -13,6 +13,7 @@ pub(super) fn entries(reading: &mut Reading<'_>, visit: &Visit, sent: &Sent) -> 
     let mut changes: Vec<(String, SettingValue)> = Vec::new();
     let mut items: Vec<Item> = groups().into_iter().flat_map(|group| group.items).collect();
     items.extend(places(visit).iter().flat_map(|(key, _)| of_place(key)));
+    items.extend(of_words(visit));
     items.push(Item {
         key: "doneness.scale".to_owned(),
         label: String::new(),

@@ -41,7 +41,6 @@ pub(super) struct Form {
 }
 
 pub(super) fn form(visit: &Visit, ways: &PortionWays<'_>) -> Form {
-    let words = scale(&visit.state).map(|scale| scale.words.iter().map(|word| word.word.clone()).collect());
     let dial = ways
         .asked
         .low
@@ -49,7 +48,7 @@ pub(super) fn form(visit: &Visit, ways: &PortionWays<'_>) -> Form {
         .known()
         .map(|c| visit.units.temperature(Temperature::from_c(c), Grain::Forecast));
     Form {
-        words: words.unwrap_or_default(),
+        words: scale(&visit.state).words.iter().map(|word| word.word.clone()).collect(),
         wish: ways.wish.word.clone().unwrap_or_default(),
         degree: if visit.units.temperature == quantity::TemperatureUnit::Celsius { "°C" } else { "°F" },
         dial: dial

@@ -140,8 +140,9 @@ pub(super) fn minutes(units: &Units, minutes: f64) -> String {
 /// What every way of the page shares.
 pub(super) fn shared(ways: &PortionWays<'_>, wish: &str) -> String {
     let sear = ways.asked.habits.sear_a_side;
+    let nobody = if ways.wish.is_assumed { "Nobody said how done; this stands in. " } else { "" };
     format!(
-        "Each is pulled so that its middle peaks at {wish}. On the {} it lies {:.0}\u{202f}min a side, a raw face {:.0}; then {:.0}\u{202f}min of rest.",
+        "{nobody}Each is pulled so that its middle peaks at {wish}. On the {} it lies {:.0}\u{202f}min a side, a raw face {:.0}; then {:.0}\u{202f}min of rest.",
         ways.kitchen.hot_name,
         sear.min(),
         (sear * RAW_FACE).min(),

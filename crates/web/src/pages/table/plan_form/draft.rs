@@ -39,9 +39,7 @@ pub(super) struct Line {
 /// The draft of a new supper, or of the one that stands.
 pub(in crate::pages::table) fn draft(visit: &Visit, supper: Option<&Supper>) -> Draft {
     let state = &visit.state;
-    let words = season::scale(state)
-        .map(|scale| scale.words.iter().map(|word| word.word.clone()).collect())
-        .unwrap_or_default();
+    let words = season::scale(state).words.iter().map(|word| word.word.clone()).collect();
     let set_aside: &[Uuid] = supper.map_or(&[], |supper| &supper.planned.portions);
     let chosen = set_aside.iter().filter_map(|id| state.portion(*id));
     let values: Vec<(String, String)> = match supper {

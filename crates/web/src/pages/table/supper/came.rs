@@ -37,9 +37,7 @@ pub(super) fn came(visit: &Visit, served: &SupperServed<'_>) -> Came {
     Came {
         written: written.collect(),
         waiting: waiting.collect(),
-        words: scale(&visit.state)
-            .map(|scale| scale.words.iter().map(|word| word.word.clone()).collect())
-            .unwrap_or_default(),
+        words: scale(&visit.state).words.iter().map(|word| word.word.clone()).collect(),
         degree: degree(visit),
     }
 }
