@@ -12,6 +12,7 @@ mod doneness;
 mod load;
 mod media;
 mod profiles;
+mod roasts;
 mod rules;
 mod salts;
 mod source;
@@ -28,13 +29,14 @@ pub use constituents::{
 pub use cuts::{Cut, EndsPrior, Feature, LengthPrior, MassPrior, Names, SectionPrior, SharePrior, cut, cuts};
 pub use doneness::{DonenessScale, DonenessWord, doneness_scale, doneness_scales};
 pub use media::{
-    Drying, DryingFace, Law, Medium, MediumKind, Over, Prior, SteakPrior, drying_face, media, medium, over,
-    steak_prior,
+    Drying, DryingFace, Law, Medium, MediumKind, Over, PlateReserve, Prior, SteakPrior, drying_face, media,
+    medium, over, steak_prior,
 };
 pub use profiles::{
     KNOTS, KnifePrior, LearnedFigure, MuscleShare, Profile, Roughness, Worth, knife, muscle_share, profile,
     roughness, worth_of,
 };
+pub use roasts::{RoastPrior, roast_model_share, roast_prior};
 pub use rules::{OfficialRule, Region, official_rule, official_rules};
 pub use salts::{Crystal, SaltDose, crystals, salt_dose};
 pub use source::{Mark, Source, Status, source};

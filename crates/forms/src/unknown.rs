@@ -78,14 +78,20 @@ impl Unknowns {
     }
 }
 
+/// Four figures: priors span from 1e-10 m²/s to kilowatts.
+fn significant(value: f64) -> Value {
+    let digits = if value == 0.0 { 0.0 } else { value.abs().log10().floor() };
+    number(value, (3.0 - digits).clamp(0.0, 18.0) as i32)
+}
+
 /// An input's prior with its 80 % band, if it is one.
 pub(crate) fn assumed(input: &Input) -> Option<Value> {
     let Origin::Prior { mark, source } = &input.from else { return None };
     let cited = catalogue::source(source).map_or_else(|| source.clone(), |found| found.citation.clone());
     Some(json!({
         "input": input.name,
-        "low": number(input.spread.quantile(0.1), 4),
-        "high": number(input.spread.quantile(0.9), 4),
+        "low": significant(input.spread.quantile(0.1)),
+        "high": significant(input.spread.quantile(0.9)),
         "from": format!("{mark}: {cited}"),
     }))
 }

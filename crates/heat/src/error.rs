@@ -78,14 +78,6 @@ pub enum HeatError {
         /// The names it knows.
         known: String,
     },
-    /// Something this version does not compute yet.
-    #[error("{what} is not there yet; {instead}")]
-    NotYet {
-        /// What was asked for.
-        what: String,
-        /// The nearest thing that is there.
-        instead: &'static str,
-    },
     /// The solver could not go on: a fault of ours, not of the question.
     #[error("{stage}: the solver could not go on after {time_s:.1} s; please report the form that led here")]
     Stuck {

@@ -33,6 +33,7 @@ pub mod handbook;
 mod history;
 mod meat;
 mod property;
+mod roast;
 mod settings;
 mod shape;
 mod solve;

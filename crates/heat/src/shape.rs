@@ -1,6 +1,7 @@
 //! The piece's shape: full sizes, never halves.
 
 use crate::HeatError;
+use crate::roast::{Side, USUAL_HEIGHT, USUAL_WIDTH, brick};
 use quantity::{Length, Mass};
 use std::f64::consts::PI;
 
@@ -47,7 +48,7 @@ pub enum Shape {
         /// The other side.
         length: Length,
     },
-    /// A roast, from its mass and any of its sizes.
+    /// A roast, from its mass and any of the sizes of its outline: solved as a brick of its section's area and its mass.
     Roast {
         /// Its mass.
         mass: Mass,
@@ -104,6 +105,24 @@ pub fn ellipse_perimeter(a: f64, b: f64) -> f64 {
 }
 
 impl Shape {
+    /// The shape that is solved: a roast's brick, any other itself. kg/m³.
+    ///
+    /// # Errors
+    /// [`HeatError::OutOfRange`] where a roast's sides cannot hold its mass.
+    pub(crate) fn solved(&self, density_kg_m3: f64) -> Result<Self, HeatError> {
+        let Self::Roast { mass, height, width, length } = *self else { return Ok(*self) };
+        let side = |given: Option<Length>, usual: f64| {
+            given.map_or(Side { m: usual, told: false }, |given| Side { m: given.m(), told: true })
+        };
+        let volume = mass.kg() / density_kg_m3;
+        let (height, width) = (side(height, USUAL_HEIGHT), side(width, USUAL_WIDTH));
+        let sides = brick(volume, height, width, length.map(|length| length.m()))?;
+        let [thickness, width, length] = sides.map(Length::from_m);
+        let brick = Self::Brick { thickness, width, length };
+        brick.check()?;
+        Ok(brick)
+    }
+
     /// Checks every size against what can be solved and what a kitchen holds.
     ///
     /// # Errors

@@ -13,22 +13,29 @@ pub enum Course {
     Series(Vec<(Span, Temperature)>),
 }
 
-/// What surrounds the three sides of a piece. A shape without sides ignores `sides`.
+/// What surrounds a piece. A shape without sides ignores `sides`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Faces {
     /// Over the top face.
     pub top: Face,
     /// Under the bottom face.
     pub bottom: Face,
-    /// Around the rim.
+    /// Around the rim; the two long sides of a brick or a roast.
     pub sides: Face,
+    /// The two ends of a brick or a roast, where they see something else than its sides.
+    pub ends: Option<Face>,
 }
 
 impl Faces {
     /// The same surroundings on every face.
     #[must_use]
     pub fn all(face: Face) -> Self {
-        Self { top: face.clone(), bottom: face.clone(), sides: face }
+        Self { top: face.clone(), bottom: face.clone(), sides: face, ends: None }
+    }
+
+    /// Every face there is.
+    pub(crate) fn each(&self) -> impl Iterator<Item = &Face> {
+        [&self.top, &self.bottom, &self.sides].into_iter().chain(&self.ends)
     }
 }
 
@@ -160,7 +167,7 @@ impl Faces {
         for (place, face) in [("top", &self.top), ("bottom", &self.bottom), ("sides", &self.sides)] {
             face.check(&format!("{stage}, {place}"))?;
         }
-        Ok(())
+        self.ends.as_ref().map_or(Ok(()), |face| face.check(&format!("{stage}, ends")))
     }
 }
 

@@ -114,7 +114,7 @@ impl Case {
             let over = self.face(25.0, 6.0);
             let pan = Surroundings::plain(Course::Steady(c(self.medium_c)), self.film);
             let pan = Face::Open(Surroundings { evaporation: Evaporation::BoilingOnly, ..pan });
-            faces = Faces { bottom: pan, top: over.clone(), sides: over };
+            faces = Faces { bottom: pan, top: over.clone(), sides: over, ends: None };
         }
         let first = Stage {
             flip_every: self.flip_s.map(Span::from_s),
@@ -224,7 +224,7 @@ fn even_faces_stay_even() {
 fn top_and_bottom_are_the_same_kind_of_face() {
     for case in cases().into_iter().filter(|case| case.shape == "slab" && !case.below) {
         let warm = case.face(case.medium_c, case.film);
-        let faces = |top: Face, bottom: Face| Faces { top, bottom, sides: Face::Insulated };
+        let faces = |top: Face, bottom: Face| Faces { top, bottom, sides: Face::Insulated, ends: None };
         let run = |faces: Faces| {
             let stage = Stage::new("one side", faces, Until::Time(Span::from_min(20.0)));
             let start = Start::Even(c(case.start_c));

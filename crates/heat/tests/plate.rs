@@ -21,7 +21,7 @@ fn against(reserve: Option<Reserve>, set_c: f64, seconds: f64) -> History {
         Constants { conductivity_w_m_k: 900.0, specific_heat_j_kg_k: 3000.0, density_kg_m3: 1000.0 };
     let medium = Course::Steady(Temperature::from_c(set_c));
     let plate = Face::Open(Surroundings { reserve, ..Surroundings::plain(medium, FILM) });
-    let faces = Faces { top: Face::Insulated, bottom: plate, sides: Face::Insulated };
+    let faces = Faces { top: Face::Insulated, bottom: plate, sides: Face::Insulated, ends: None };
     let stage = Stage::new("plate", faces, Until::Time(Span::from_s(seconds)));
     let shape = Shape::Slab { thickness: Length::from_mm(10.0) };
     let start = Start::Even(Temperature::from_c(5.0));

@@ -113,7 +113,7 @@ fn stage(dice: &mut Dice) -> Stage {
     let faces = if dice.chance(0.5) {
         Faces::all(over)
     } else {
-        Faces { top: over, bottom: face(dice), sides: face(dice) }
+        Faces { top: over, bottom: face(dice), sides: face(dice), ends: dice.chance(0.3).then(|| face(dice)) }
     };
     let until = match dice.one_of(5) {
         0 => Until::Time(Span::from_min(dice.factor(0.2, 300.0))),
@@ -214,7 +214,13 @@ fn steaks() {
 fn round_pieces_and_bricks() {
     run(3, 300, |dice| {
         let mm = |dice: &mut Dice| Length::from_mm(dice.factor(10.0, 200.0));
-        match dice.one_of(4) {
+        match dice.one_of(5) {
+            4 => Shape::Roast {
+                mass: Mass::from_g(dice.factor(300.0, 6000.0)),
+                height: dice.chance(0.5).then(|| Length::from_mm(dice.between(60.0, 130.0))),
+                width: None,
+                length: dice.chance(0.5).then(|| Length::from_mm(dice.between(100.0, 300.0))),
+            },
             0 => Shape::Cylinder { diameter: mm(dice) },
             1 => Shape::Sphere { diameter: mm(dice) },
             2 => Shape::FiniteCylinder { diameter: mm(dice), length: mm(dice) },

@@ -29,8 +29,6 @@ pub enum What {
     NotExact,
     /// The numbers contradict one another.
     Impossible,
-    /// Not built yet.
-    NotYet,
 }
 
 impl What {
@@ -48,7 +46,6 @@ impl What {
             Self::GivenTwice => "given-twice",
             Self::NotExact => "not-exact",
             Self::Impossible => "impossible",
-            Self::NotYet => "not-yet",
         }
     }
 }

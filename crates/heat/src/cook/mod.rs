@@ -27,14 +27,18 @@
 //! ```
 
 mod banded;
+mod cap;
 mod inputs;
 mod media;
+mod plan;
 mod prepared;
 mod pull;
 mod question;
+mod sizes;
 mod usual;
 
 pub use banded::{Banded, Member, StageBand};
+pub use cap::Cap;
 pub use media::humidity_from_wet_bulb;
 pub use prepared::{Prepared, Ready};
 pub use pull::pull_for_peak;
@@ -42,7 +46,7 @@ pub use question::{Form, Question, StageQuestion, meat_of_cut};
 pub use usual::{USUAL_STEAK_KG, usual_thickness};
 
 use crate::{HeatError, History, Settings, simulate};
-use inputs::Plan;
+use plan::Plan;
 use rayon::prelude::*;
 
 /// Runs a question's ensemble; times in s, temperatures in °C, masses in kg. Same question, draws and seed: same bits.

@@ -1,6 +1,7 @@
 //! A question made ready for whoever draws its members.
 
-use super::inputs::Plan;
+use super::cap::Cap;
+use super::plan::Plan;
 use super::question::Question;
 use crate::{HeatError, Meat, Shape, Stage, Start};
 use band::Input;
@@ -20,8 +21,10 @@ pub struct Ready {
     pub start: Start,
     /// What it goes through.
     pub stages: Vec<Stage>,
-    /// The share by which a true oval's times differ from the disc's; times by the clock are as they are.
+    /// The share by which a true outline's times differ from those of the shape that is solved; times by the clock are as they are.
     pub model_share: f64,
+    /// What lies over a roast's mantle; the stages' faces have it already.
+    pub cap: Option<Cap>,
 }
 
 impl<'a> Prepared<'a> {

@@ -20,6 +20,8 @@ pub enum Form {
     Sphere,
     /// Diameter (as width) and length (as thickness, stood on end).
     FiniteCylinder,
+    /// Mass, and any of height (as thickness), width and length; the cut's section stands in for what is left out.
+    Roast,
 }
 
 /// A piece, where it starts and the stages it goes through. SI units and °C.
@@ -27,6 +29,8 @@ pub enum Form {
 pub struct Question {
     /// The material.
     pub meat: Meat,
+    /// Name of the cut in the catalogue, whose section a roast has.
+    pub cut: Option<String>,
     /// The kind of shape.
     pub form: Form,
     /// From face to face, m.
@@ -37,6 +41,8 @@ pub struct Question {
     pub width_m: Value,
     /// m.
     pub length_m: Value,
+    /// Thickness of the fat cap over a roast's mantle, m; left out, the cut's prior.
+    pub cap_m: Value,
     /// °C.
     pub start_c: Value,
     /// One after the other.
@@ -78,11 +84,13 @@ impl Question {
     pub fn new(meat: Meat, form: Form) -> Self {
         Self {
             meat,
+            cut: None,
             form,
             thickness_m: Value::Unknown,
             mass_kg: Value::Unknown,
             width_m: Value::Unknown,
             length_m: Value::Unknown,
+            cap_m: Value::Unknown,
             start_c: Value::Unknown,
             stages: Vec::new(),
             organisms: Vec::new(),
@@ -95,7 +103,7 @@ impl Question {
         let usual = Settings::ensemble();
         let tolerance = match self.form {
             Form::Slab | Form::Cylinder | Form::Sphere => usual.tolerance,
-            Form::Steak | Form::Brick | Form::FiniteCylinder => 8e-3,
+            Form::Steak | Form::Brick | Form::FiniteCylinder | Form::Roast => 8e-3,
         };
         Settings { tolerance, organisms: self.organisms.clone(), ..usual }
     }
@@ -105,7 +113,8 @@ impl Question {
     /// # Errors
     /// [`HeatError::Unknown`] lists the cuts it knows.
     pub fn of_cut(cut: &str, form: Form) -> Result<Self, HeatError> {
-        Ok(Self::new(meat_of_cut(cut, Overrides::default())?, form))
+        let meat = meat_of_cut(cut, Overrides::default())?;
+        Ok(Self { cut: Some(cut.to_owned()), ..Self::new(meat, form) })
     }
 }
 

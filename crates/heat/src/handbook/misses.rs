@@ -17,7 +17,7 @@
 //! - A crust's own warmth: it passes heat and holds none.
 //! - A clock in the juice: the law knows the hottest, not how long.
 //! - Cooking that lowers conductivity; rendering fat; bones.
-//! - A roast from its mass alone ([`crate::HeatError::NotYet`]); an oven door.
+//! - An oven door.
 //!
 //! # Least tested
 //! The conductance between a pan and one face of a steak: 250 to 650 W/(m² K) were measured between two pressed plates, one

@@ -2,8 +2,8 @@
 
 use super::face::Skin;
 use super::grid::{Axis, End};
-use super::march::{Piece, State};
-use crate::{Evaporation, Face, Faces, HeatError, Settings, Shape, Stage, Start, Until};
+use super::march::{Piece, State, face_at};
+use crate::{Evaporation, Face, HeatError, Settings, Shape, Stage, Start, Until};
 
 pub(super) fn check(
     shape: &Shape,
@@ -85,15 +85,9 @@ fn profile(rows: &[(quantity::Length, quantity::Temperature)], depth: f64) -> f6
 
 /// Water drawn before the first stage in which this face dries.
 fn drawn_before(stages: &[Stage], end: End) -> f64 {
-    let face = |faces: &Faces| match end {
-        End::Top => Some(faces.top.clone()),
-        End::Bottom => Some(faces.bottom.clone()),
-        End::Side => Some(faces.sides.clone()),
-        End::Middle => None,
-    };
     stages
         .iter()
-        .find_map(|stage| match face(&stage.faces) {
+        .find_map(|stage| match face_at(&stage.faces, end) {
             Some(Face::Open(around)) => match around.evaporation {
                 Evaporation::Drying(_, supply) => Some(supply.drawn_kg_m2),
                 _ => None,

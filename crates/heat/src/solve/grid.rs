@@ -1,6 +1,6 @@
 //! Nodes, cell sizes and conductances along each axis of a shape.
 
-use crate::{Meat, Shape};
+use crate::{HeatError, Meat, Shape};
 use std::f64::consts::PI;
 
 /// Which surroundings an end of an axis meets.
@@ -9,6 +9,8 @@ pub(crate) enum End {
     Top,
     Bottom,
     Side,
+    /// The ends of a brick or a roast.
+    Cut,
     /// A plane of symmetry or the axis of a cylinder.
     Middle,
 }
@@ -92,28 +94,28 @@ const DRAWN: f64 = 0.7;
 
 impl Grid {
     /// The grid of a shape. `even` = top and bottom are the same and stay so: then half of it will do.
-    pub(crate) fn new(shape: &Shape, meat: &Meat, cells: usize, even: bool) -> Option<Self> {
+    pub(crate) fn new(shape: &Shape, meat: &Meat, cells: usize, even: bool) -> Result<Self, HeatError> {
         let mixed = if meat.is_sharp() { Cells::Lumped } else { Cells::Mixed };
         let coarse = (cells / 2).max(3);
-        match *shape {
+        Ok(match *shape {
             Shape::Slab { thickness } => {
                 let axis = flat(thickness.m(), cells, even, 0.0, [End::Top, End::Bottom]);
-                Some(Self { thins: true, ..Self::of(vec![axis], mixed, if even { 2.0 } else { 1.0 }) })
+                Self { thins: true, ..Self::of(vec![axis], mixed, if even { 2.0 } else { 1.0 }) }
             }
             Shape::Cylinder { diameter } => {
                 let radius = 0.5 * diameter.m();
-                Some(Self::of(vec![round(radius, cells, 1)], Cells::Lumped, 1.0))
+                Self::of(vec![round(radius, cells, 1)], Cells::Lumped, 1.0)
             }
             Shape::Sphere { diameter } => {
                 let radius = 0.5 * diameter.m();
-                Some(Self::of(vec![round(radius, cells, 2)], Cells::Lumped, 1.0))
+                Self::of(vec![round(radius, cells, 2)], Cells::Lumped, 1.0)
             }
             Shape::FiniteCylinder { diameter, length } => {
                 let axes = vec![
                     flat(length.m(), coarse, even, DRAWN, [End::Top, End::Bottom]),
                     round(0.5 * diameter.m(), coarse, 1),
                 ];
-                Some(Self::of(axes, Cells::Lumped, if even { 2.0 } else { 1.0 }))
+                Self::of(axes, Cells::Lumped, if even { 2.0 } else { 1.0 })
             }
             Shape::Steak { thickness, footprint } => {
                 let (a, b) = footprint.half_axes(thickness.m(), meat.density_kg_m3());
@@ -124,16 +126,18 @@ impl Grid {
                 ];
                 // The disc stands for the whole oval: same heat per volume, so its amounts are scaled by the areas.
                 let copies = if even { 2.0 } else { 1.0 } * a * b / (radius * radius);
-                Some(Self { thins: true, ..Self::of(axes, Cells::Lumped, copies) })
+                Self { thins: true, ..Self::of(axes, Cells::Lumped, copies) }
             }
             Shape::Brick { thickness, width, length } => {
-                let side = |full: f64| flat(full, coarse, true, DRAWN, [End::Side, End::Side]);
+                let side = |full: f64, end| flat(full, coarse, true, DRAWN, [end, end]);
                 let top = flat(thickness.m(), coarse, even, DRAWN, [End::Top, End::Bottom]);
-                let axes = vec![top, side(width.m()), side(length.m())];
-                Some(Self::of(axes, Cells::Lumped, if even { 8.0 } else { 4.0 }))
+                let axes = vec![top, side(width.m(), End::Side), side(length.m(), End::Cut)];
+                Self::of(axes, Cells::Lumped, if even { 8.0 } else { 4.0 })
             }
-            Shape::Roast { .. } => None,
-        }
+            Shape::Roast { .. } => {
+                return Self::new(&shape.solved(meat.density_kg_m3())?, meat, cells, even);
+            }
+        })
     }
 
     fn of(mut axes: Vec<Axis>, cells: Cells, copies: f64) -> Self {

@@ -336,11 +336,12 @@ fn block<'a>(grid: &'a Grid, meat: &'a Meat) -> Block<'a> {
     Block { grid, table: meat.table(), factor: meat.conductivity_factor(), thin: 1.0 }
 }
 
-fn face_at(faces: &Faces, end: End) -> Option<&Face> {
+pub(super) fn face_at(faces: &Faces, end: End) -> Option<&Face> {
     match end {
         End::Top => Some(&faces.top),
         End::Bottom => Some(&faces.bottom),
         End::Side => Some(&faces.sides),
+        End::Cut => Some(faces.ends.as_ref().unwrap_or(&faces.sides)),
         End::Middle => None,
     }
 }

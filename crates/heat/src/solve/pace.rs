@@ -11,7 +11,7 @@ impl Run<'_> {
     /// The next moment a step must end on, s within the stage, and whether the piece is turned there.
     pub(super) fn next_mark(&self, stage: &Stage, time: f64, limit: f64) -> (f64, bool) {
         let mut next = limit;
-        for face in [&stage.faces.top, &stage.faces.bottom, &stage.faces.sides] {
+        for face in stage.faces.each() {
             if let Some(row) = course(face).and_then(|c| c.next_row(time)) {
                 next = next.min(row);
             }
@@ -30,8 +30,9 @@ impl Run<'_> {
     }
 
     pub(super) fn at_step_of_series(&self, stage: &Stage, time: f64) -> bool {
-        [&stage.faces.top, &stage.faces.bottom, &stage.faces.sides]
-            .into_iter()
+        stage
+            .faces
+            .each()
             .filter_map(course)
             .any(|course| (course.at(time, true) - course.at(time, false)).abs() > 1.0)
     }
@@ -61,7 +62,7 @@ impl Run<'_> {
             (low, high) = (low.min(t), high.max(t));
         }
         let mut creep = SCALE;
-        for face in [&stage.faces.top, &stage.faces.bottom, &stage.faces.sides] {
+        for face in stage.faces.each() {
             if let Some((cold, warm)) = course(face).map(Course::extremes) {
                 (low, high) = (low.min(cold), high.max(warm));
                 if let Some(target) = stop.target_c() {

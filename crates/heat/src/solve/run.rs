@@ -23,7 +23,7 @@ use crate::{Faces, HeatError, Meat, Settings, Shape, Stage, Start, Until};
 /// a slab by more than 0.5 % (`laws::twice_the_grid`). The same input gives the same answer to the bit.
 /// # Errors
 /// [`HeatError::OutsideFit`] if the piece gets hotter or colder than its figures were fitted for: names stage, property and
-/// range. [`HeatError::OutOfRange`] and its like for numbers no kitchen has. [`HeatError::NotYet`] for a roast by its mass.
+/// range. [`HeatError::OutOfRange`] and its like for numbers no kitchen has, and for sides that cannot hold a roast's mass.
 /// A stage that can never meet its rule is no error: the history ends there, not `reached`, and says where it settled.
 /// # Source
 /// Enthalpy on finite volumes; ice by Raoult's law with bound water; a two-stage L-stable step. Figures:
@@ -84,6 +84,8 @@ pub(super) struct Run<'a> {
     pub(super) work: Work,
     pub(super) clock: f64,
     pub(super) enthalpy_at_start: f64,
+    /// Error estimate of the step last tried, J/m³.
+    pub(super) tried: f64,
 }
 
 impl<'a> Run<'a> {
@@ -96,12 +98,7 @@ impl<'a> Run<'a> {
     ) -> Result<Self, HeatError> {
         check(shape, start, stages, settings)?;
         let even = matches!(start, Start::Even(_)) && stages.iter().all(|s| s.faces.top == s.faces.bottom);
-        let Some(grid) = Grid::new(shape, meat, settings.cells, even) else {
-            return Err(HeatError::NotYet {
-                what: "a roast by its mass".to_owned(),
-                instead: "give a brick with its three sizes",
-            });
-        };
+        let grid = Grid::new(shape, meat, settings.cells, even)?;
         let mut piece = Piece::new(grid, meat);
         let mut state = at_start(&piece, start, stages)?;
         piece.fill(&mut state);
@@ -114,7 +111,18 @@ impl<'a> Run<'a> {
         let work = Work { nodes: piece.volumes.len(), ..Work::default() };
         let enthalpy_at_start = piece.enthalpy(&state);
         let (backup, ends) = (state.clone(), Vec::new());
-        Ok(Self { piece, state, backup, watch, settings, ends, work, clock: 0.0, enthalpy_at_start })
+        Ok(Self {
+            piece,
+            state,
+            backup,
+            watch,
+            settings,
+            ends,
+            work,
+            clock: 0.0,
+            enthalpy_at_start,
+            tried: 0.0,
+        })
     }
 
     /// Through one stage; its own length is in the answer.
@@ -152,6 +160,13 @@ impl<'a> Run<'a> {
             let mut dt = dt;
             if self.passed(&stop, time, dt) {
                 (dt, reached) = self.land(&stop, &faces, time, dt);
+                if self.tried > scale && dt > 1e-3 {
+                    // Shortened, it may meet a boiling face at a worse moment than whole: it has to pass as any other.
+                    self.work.rejected += 1;
+                    self.go_back();
+                    (wish, reached) = (0.3 * dt, false);
+                    continue;
+                }
             }
             self.accept(&faces, time, dt);
             self.in_fit(stage)?;
@@ -190,7 +205,8 @@ impl<'a> Run<'a> {
 
     pub(super) fn try_step(&mut self, faces: &Faces, time: f64, dt: f64) -> f64 {
         self.work.solves += self.piece.solves();
-        self.piece.step(&mut self.state, faces, time, dt)
+        self.tried = self.piece.step(&mut self.state, faces, time, dt);
+        self.tried
     }
 
     fn keep(&mut self) {

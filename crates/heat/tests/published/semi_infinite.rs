@@ -22,7 +22,7 @@ fn half_space() {
             // 60 mm: eight times as deep as the warmth gets in two minutes.
             let shape = Shape::Slab { thickness: Length::from_mm(60.0) };
             let top = Face::film(Temperature::from_c(100.0), film);
-            let faces = Faces { top, bottom: Face::Insulated, sides: Face::Insulated };
+            let faces = Faces { top, bottom: Face::Insulated, sides: Face::Insulated, ends: None };
             let stage = Stage::new("film", faces, Until::Time(Span::from_s(time_s)));
             let depths = vec![Length::from_m(depth)];
             let settings = Settings { cells, tolerance: 1e-7, depths, colour: false, ..Settings::exact() };

@@ -30,7 +30,7 @@ struct Case {
 fn front(case: &Case, cells: usize) -> Front {
     let meat = Meat::frozen_constants(case.thawed, case.frozen).unwrap();
     let fixed = Face::Fixed(Course::Steady(Temperature::from_c(case.surface_c)));
-    let faces = Faces { top: fixed, bottom: Face::Insulated, sides: Face::Insulated };
+    let faces = Faces { top: fixed, bottom: Face::Insulated, sides: Face::Insulated, ends: None };
     let stage = Stage::new("front", faces, Until::Time(Span::from_s(case.time_s)));
     let depths = [0.5, 2.0].map(|share| Length::from_m(share * case.expected)).to_vec();
     let settings = Settings { cells, tolerance: 2e-5, depths, colour: false, ..Settings::exact() };

@@ -8,7 +8,7 @@ const HEAT_RANGE: Amount = Amount::new(Unit::Plain("J/(kg·K)"), 10.0, 100_000.0
 const DENSITY_RANGE: Amount = Amount::new(Unit::Plain("kg/m³"), 1.0, 30_000.0);
 const POINT: Amount = Amount::new(Unit::Celsius, -60.0, 60.0);
 
-pub(super) const CUT: Field = Field::new("cut", Kind::Word(cuts), "its composition comes from the catalogue")
+pub(crate) const CUT: Field = Field::new("cut", Kind::Word(cuts), "its composition comes from the catalogue")
     .set("\"beef-strip-loin\"");
 
 pub(super) const WATER: Field = Field::new("water", Kind::Amount(SHARE), "mass share").needed().set("0.72");

@@ -3,5 +3,5 @@
 mod fields;
 mod read;
 
-pub(super) use fields::MEAT;
+pub(super) use fields::{CUT, MEAT};
 pub(super) use read::{MeatDraft, refuse};

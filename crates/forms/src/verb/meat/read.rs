@@ -188,14 +188,12 @@ fn forbid(table: &Table<'_>, fields: &[(&Field, &str)]) {
 
 /// Puts what heat has against the numbers on the table it is about.
 pub(crate) fn refuse(root: &Table<'_>, field: &Field, error: &HeatError) {
-    let what = if matches!(error, HeatError::NotYet { .. }) { What::NotYet } else { What::Impossible };
     let allowed = match error {
         HeatError::OutOfRange { low, high, unit, hint, .. } => format!("{low} to {high} {unit}; {hint}"),
         HeatError::Shares { .. } => "shares that add to 0.95 to 1.05".to_owned(),
         HeatError::NotRising { .. } => "rows that rise".to_owned(),
         HeatError::Rows { needed, .. } => (*needed).to_owned(),
         HeatError::OutsideFit { low_c, high_c, .. } => format!("{low_c:.0} to {high_c:.0} °C"),
-        HeatError::NotYet { instead, .. } => (*instead).to_owned(),
         HeatError::Unknown { known, .. } => known.clone(),
         HeatError::NoStage => "one [[stage]] or more".to_owned(),
         HeatError::Stuck { .. } => "a form the solver can carry".to_owned(),
@@ -205,5 +203,5 @@ pub(crate) fn refuse(root: &Table<'_>, field: &Field, error: &HeatError) {
     } else {
         format!("{}: {error}", root.name(field))
     };
-    root.object(what, field, &allowed, &message);
+    root.object(What::Impossible, field, &allowed, &message);
 }

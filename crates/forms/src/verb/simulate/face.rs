@@ -18,6 +18,7 @@ pub(super) enum Side {
     Top,
     Bottom,
     Sides,
+    Ends,
 }
 
 /// A face as the form has it.
@@ -211,6 +212,11 @@ impl FaceDraft {
         }
     }
 
+    /// Whether its numbers are the form's own, so that what lies over the mantle is still to come.
+    pub(super) const fn is_own(&self) -> bool {
+        matches!(self, Self::Own(_))
+    }
+
     /// Whether its medium warms from below, so that only its lower face touches it.
     pub(super) fn is_from_below(&self, slots: &[StageQuestion]) -> bool {
         let Self::Catalogue { slot, .. } = self else { return false };
@@ -230,6 +236,7 @@ impl One for Faces {
             Side::Top => &self.top,
             Side::Bottom => &self.bottom,
             Side::Sides => &self.sides,
+            Side::Ends => self.ends.as_ref().unwrap_or(&self.sides),
         }
     }
 }

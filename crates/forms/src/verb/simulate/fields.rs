@@ -20,12 +20,21 @@ pub(super) const MASS: Field =
     Field::new("mass", Kind::Amount(Amount::new(Unit::Gram, 1.0, 200_000.0)), "of a steak or a roast")
         .set("380");
 pub(super) const WIDTH: Field =
-    Field::new("width", Kind::Amount(SIZE), "with the length, of a steak; of a brick")
+    Field::new("width", Kind::Amount(SIZE), "with the length, of a steak; of a brick, a roast")
         .instead("95", &["mass"]);
-pub(super) const LENGTH: Field =
-    Field::new("length", Kind::Amount(SIZE), "with the width, of a steak; of a brick, a finite cylinder")
-        .instead("150", &["mass"]);
+pub(super) const LENGTH: Field = Field::new(
+    "length",
+    Kind::Amount(SIZE),
+    "with the width, of a steak; of a brick, a roast, a finite cylinder",
+)
+.instead("150", &["mass"]);
 pub(super) const HEIGHT: Field = Field::new("height", Kind::Amount(SIZE), "of a roast").later("90");
+pub(super) const FAT: Field = Field::new(
+    "fat",
+    Kind::Amount(Amount::new(Unit::Millimetre, 0.0, 60.0)),
+    "thickness of the fat cap over a roast, all but its cut ends",
+)
+.later("6");
 
 pub(super) const WRAP_THICKNESS: Field = Field::new(
     "thickness",
@@ -47,7 +56,7 @@ pub(super) const WRAP: Field = Field::new(
 .instead("\"vacuum\"", &[]);
 pub(super) const SHAPE: Field = Field::new(
     "shape",
-    Kind::Table(&[KIND, THICKNESS, DIAMETER, MASS, WIDTH, LENGTH, HEIGHT, WRAP]),
+    Kind::Table(&[KIND, THICKNESS, DIAMETER, MASS, WIDTH, LENGTH, HEIGHT, FAT, WRAP]),
     "full sizes, never halves",
 )
 .needed();
@@ -107,9 +116,14 @@ pub(super) const SIDES: Field = Field::new(
     Kind::Either(&[Kind::Table(FACE_FIELDS), Kind::Word(none)]),
     "the rim, or \"none\": insulated",
 );
+pub(super) const ENDS: Field = Field::new(
+    "ends",
+    Kind::Either(&[Kind::Table(FACE_FIELDS), Kind::Word(none)]),
+    "the two ends of a brick or a roast, or \"none\"; left out: as the sides",
+);
 pub(super) const FACES: Field = Field::new(
     "faces",
-    Kind::Table(&[TOP, BOTTOM, SIDES]),
+    Kind::Table(&[TOP, BOTTOM, SIDES, ENDS]),
     "where a face sees something else; each takes the keys above",
 )
 .later("{ bottom = { medium = \"pan\", medium_c = 220 }, sides = \"none\" }");

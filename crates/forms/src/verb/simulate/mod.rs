@@ -11,7 +11,7 @@ mod words;
 
 pub(super) use fields::FIELDS;
 
-use super::meat::{MEAT, MeatDraft};
+use super::meat::{CUT, MEAT, MeatDraft};
 use crate::problem::Problems;
 use crate::read::{Table, form};
 use crate::unknown::Unknowns;
@@ -33,6 +33,7 @@ pub(super) fn answer(file: &str, bytes: &[u8], flags: &Flags) -> Result<Answer, 
 fn asked(root: &Table<'_>, flags: &Flags) -> Option<Asked> {
     let mut unknowns = Unknowns::new(flags.exact);
     let meat = root.table(&MEAT).and_then(|table| MeatDraft::read(&table, &mut unknowns));
+    let cut = root.table(&MEAT).and_then(|table| table.word(&CUT).map(str::to_owned));
     let shape = root.table(&fields::SHAPE).and_then(|table| shape::read(&table));
     let start = stage::start(root);
     let organisms = stage::organisms(root);
@@ -43,6 +44,7 @@ fn asked(root: &Table<'_>, flags: &Flags) -> Option<Asked> {
     Some(Asked {
         meat: meat?,
         shape: shape?,
+        cut,
         start: start?,
         stages: stages?,
         organisms,

@@ -16,6 +16,8 @@ use rayon::prelude::*;
 pub(super) struct Asked {
     pub(super) meat: MeatDraft,
     pub(super) shape: ShapeDraft,
+    /// Of the catalogue, whose section a roast has.
+    pub(super) cut: Option<String>,
     pub(super) start: StartDraft,
     pub(super) stages: Vec<StageDraft>,
     pub(super) organisms: Vec<Organism>,
@@ -75,6 +77,12 @@ fn object(root: &Table<'_>, error: &HeatError) {
     if let HeatError::Shares { .. } | HeatError::Rows { .. } | HeatError::NotRising { .. } = error {
         return refuse(root, &MEAT, error);
     }
+    // What is out of range in a stage says its name first; the rest are the piece's sizes.
+    if let HeatError::OutOfRange { what, .. } = error
+        && !what.contains(": ")
+    {
+        return refuse(root, &f::SHAPE, error);
+    }
     let (HeatError::OutsideFit { stage, .. } | HeatError::Stuck { stage, .. }) = error else {
         return refuse(root, &f::STAGE, error);
     };
@@ -94,7 +102,9 @@ fn exact(asked: &Asked) -> Result<Ran, HeatError> {
     };
     let shape = asked.shape.exact().ok_or_else(size)?;
     let start = asked.start.exact().ok_or_else(size)?;
-    let stages: Vec<_> = asked.stages.iter().map(|stage| stage.stage(&[], &[], &asked.gathered)).collect();
+    let cap = asked.shape.exact_cap();
+    let stages: Vec<_> =
+        asked.stages.iter().map(|stage| stage.stage(&[], &[], &asked.gathered, cap)).collect();
     let shown = simulate(&meat, &shape, &start, &stages, &asked.shown)?;
     let members = vec![Outcome::of(&shown, asked, None)];
     Ok(asked.ran(shown, members, Vec::new(), draw(&[], 0, 0)))
@@ -135,6 +145,8 @@ impl Asked {
         question.mass_kg = self.shape.mass_kg;
         question.width_m = self.shape.width_m;
         question.length_m = self.shape.length_m;
+        question.cap_m = self.shape.cap_m;
+        question.cut.clone_from(&self.cut);
         question.start_c = match &self.start {
             StartDraft::Even(value) => *value,
             // Replaced by the rows themselves in every member.
@@ -161,7 +173,7 @@ impl Asked {
         };
         let catalogue: Vec<Faces> = ready.stages.into_iter().map(|stage| stage.faces).collect();
         let stages: Vec<_> =
-            self.stages.iter().map(|stage| stage.stage(own, &catalogue, &self.gathered)).collect();
+            self.stages.iter().map(|stage| stage.stage(own, &catalogue, &self.gathered, ready.cap)).collect();
         let start = match &self.start {
             StartDraft::Even(_) => ready.start,
             StartDraft::Profile(rows) => Start::Profile(rows.clone()),

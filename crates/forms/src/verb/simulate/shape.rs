@@ -2,10 +2,9 @@
 
 use super::fields as f;
 use crate::field::Field;
-use crate::problem::What;
 use crate::read::Table;
 use band::Value;
-use heat::cook::Form;
+use heat::cook::{Cap, Form};
 use heat::{Footprint, Shape};
 use quantity::{Length, Mass};
 
@@ -18,6 +17,7 @@ pub(super) struct ShapeDraft {
     pub(super) width_m: Value,
     pub(super) length_m: Value,
     pub(super) mass_kg: Value,
+    pub(super) cap_m: Value,
     pub(super) cover_m2_k_w: f64,
 }
 
@@ -26,19 +26,20 @@ pub(super) fn read(table: &Table<'_>) -> Option<ShapeDraft> {
     let cover = cover(table);
     let kind = table.word(&f::KIND)?;
     let (form, needed): (Form, &[&Field]) = match kind {
+        "roast" => (Form::Roast, &[&f::MASS]),
         "slab" => (Form::Slab, &[&f::THICKNESS]),
         "cylinder" => (Form::Cylinder, &[&f::DIAMETER]),
         "sphere" => (Form::Sphere, &[&f::DIAMETER]),
         "finite-cylinder" => (Form::FiniteCylinder, &[&f::DIAMETER, &f::LENGTH]),
         "brick" => (Form::Brick, &[&f::THICKNESS, &f::WIDTH, &f::LENGTH]),
-        "steak" => (Form::Steak, steak(table)),
-        _ => {
-            let message = "a roast by its mass is not there yet";
-            table.object(What::NotYet, &f::KIND, "a brick with its three sizes", message);
-            return None;
-        }
+        _ => (Form::Steak, steak(table)),
     };
-    exactly(table, kind, needed);
+    let optional: &[&Field] =
+        if form == Form::Roast { &[&f::HEIGHT, &f::WIDTH, &f::LENGTH, &f::FAT] } else { &[] };
+    exactly(table, kind, needed, optional);
+    if form == Form::Roast && table.exact() && !two_sides(table) {
+        return None;
+    }
     if needed.iter().any(|field| !table.has(field)) {
         return None;
     }
@@ -49,6 +50,7 @@ pub(super) fn read(table: &Table<'_>) -> Option<ShapeDraft> {
         width_m: size(&f::WIDTH),
         length_m: size(&f::LENGTH),
         mass_kg: table.given(&f::MASS).value(1e-3),
+        cap_m: size(&f::FAT),
         cover_m2_k_w: cover?,
     };
     Some(match form {
@@ -57,6 +59,7 @@ pub(super) fn read(table: &Table<'_>) -> Option<ShapeDraft> {
             let (thickness_m, width_m) = (size(&f::LENGTH), size(&f::DIAMETER));
             ShapeDraft { thickness_m, width_m, length_m: Value::Unknown, ..draft }
         }
+        Form::Roast => ShapeDraft { thickness_m: size(&f::HEIGHT), ..draft },
         _ => draft,
     })
 }
@@ -72,10 +75,26 @@ fn steak(table: &Table<'_>) -> &'static [&'static Field] {
     }
 }
 
+/// With every input taken as true a roast needs two of its sides: its mass gives the third.
+fn two_sides(table: &Table<'_>) -> bool {
+    let sides = [&f::HEIGHT, &f::WIDTH, &f::LENGTH];
+    let enough = sides.iter().filter(|field| table.has(field)).count() >= 2;
+    if !enough {
+        for field in sides.into_iter().filter(|field| !table.has(field)).take(1) {
+            let message = format!(
+                "{} is missing: with --exact a roast is its mass and two sides at least",
+                table.name(field)
+            );
+            table.missing(field, &message);
+        }
+    }
+    enough
+}
+
 /// Names what a kind lacks, and what it has no use for.
-fn exactly(table: &Table<'_>, kind: &str, needed: &[&Field]) {
-    let known = [&f::THICKNESS, &f::DIAMETER, &f::MASS, &f::WIDTH, &f::LENGTH, &f::HEIGHT];
-    let keys: Vec<String> = needed.iter().map(|field| field.key()).collect();
+fn exactly(table: &Table<'_>, kind: &str, needed: &[&Field], optional: &[&Field]) {
+    let known = [&f::THICKNESS, &f::DIAMETER, &f::MASS, &f::WIDTH, &f::LENGTH, &f::HEIGHT, &f::FAT];
+    let keys: Vec<String> = needed.iter().chain(optional).map(|field| field.key()).collect();
     for field in known {
         let wanted = needed.iter().any(|other| other.stem == field.stem);
         if wanted && !table.has(field) {
@@ -83,7 +102,7 @@ fn exactly(table: &Table<'_>, kind: &str, needed: &[&Field]) {
                 field,
                 &format!("{} is missing: a {kind} has {}", table.name(field), keys.join(", ")),
             );
-        } else if !wanted && table.has(field) {
+        } else if !wanted && !optional.iter().any(|other| other.stem == field.stem) && table.has(field) {
             let message = format!("{} says nothing about a {kind}", table.name(field));
             table.impossible(field, &format!("for a {kind}: {}", keys.join(", ")), &message);
         }
@@ -105,6 +124,14 @@ impl ShapeDraft {
     /// The shape where every size is one number.
     pub(super) fn exact(&self) -> Option<Shape> {
         let length = |value: Value| value.known().map(Length::from_m);
+        if self.form == Form::Roast {
+            return Some(Shape::Roast {
+                mass: Mass::from_kg(self.mass_kg.known()?),
+                height: length(self.thickness_m),
+                width: length(self.width_m),
+                length: length(self.length_m),
+            });
+        }
         let thickness = length(self.thickness_m)?;
         Some(match self.form {
             Form::Slab => Shape::Slab { thickness },
@@ -116,6 +143,7 @@ impl ShapeDraft {
             Form::Brick => {
                 Shape::Brick { thickness, width: length(self.width_m)?, length: length(self.length_m)? }
             }
+            Form::Roast => return None,
             Form::Steak => Shape::Steak {
                 thickness,
                 footprint: match (self.mass_kg.known(), length(self.width_m), length(self.length_m)) {
@@ -129,7 +157,18 @@ impl ShapeDraft {
 
     /// Whether the shape has a rim, so that `sides` counts.
     pub(super) const fn has_sides(&self) -> bool {
-        matches!(self.form, Form::Steak | Form::Brick | Form::FiniteCylinder)
+        matches!(self.form, Form::Steak | Form::Brick | Form::Roast | Form::FiniteCylinder)
+    }
+
+    /// Whether it has two ends beside its sides.
+    pub(super) const fn has_ends(&self) -> bool {
+        matches!(self.form, Form::Brick | Form::Roast)
+    }
+
+    /// With every input taken as true, the fat over a roast lies all over its mantle.
+    pub(super) fn exact_cap(&self) -> Option<Cap> {
+        let thickness_m = self.cap_m.known().filter(|_| self.form == Form::Roast)?;
+        Some(Cap::of_fat(thickness_m))
     }
 
     /// Whether it is round all over, so that only one face counts.

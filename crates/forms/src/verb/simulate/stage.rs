@@ -7,6 +7,7 @@ use crate::field::Field;
 use crate::read::Table;
 use band::Value;
 use catalogue::MediumKind;
+use heat::cook::Cap;
 use heat::{Face, Faces, Organism, Settings, Stage, Start, Until};
 use quantity::{Length, Span, Temperature};
 
@@ -15,8 +16,8 @@ pub(super) struct StageDraft {
     name: String,
     /// All faces, where nothing else is said of one.
     base: Option<FaceDraft>,
-    /// What is said of one: top, bottom, sides.
-    faces: [Option<FaceDraft>; 3],
+    /// What is said of one: top, bottom, sides, ends.
+    faces: [Option<FaceDraft>; 4],
     flip_every: Option<Span>,
     until: Until,
     at_most: Span,
@@ -70,8 +71,8 @@ fn faces(
     name: &str,
     shape: Option<&ShapeDraft>,
     gathered: &mut Gathered,
-) -> ([Option<FaceDraft>; 3], bool) {
-    let Some(apart) = table.table(&f::FACES) else { return ([None, None, None], !table.has(&f::FACES)) };
+) -> ([Option<FaceDraft>; 4], bool) {
+    let Some(apart) = table.table(&f::FACES) else { return ([const { None }; 4], !table.has(&f::FACES)) };
     let mut sound = true;
     let mut one = |field: &Field, word: &str, counts: bool| {
         if apart.has(field) && !counts {
@@ -87,11 +88,16 @@ fn faces(
         sound &= read.is_some() || !apart.has(field);
         read
     };
-    let [top, bottom, sides] = shape.map_or([true; 3], |shape| {
+    let [top, bottom, sides, ends] = shape.map_or([true; 4], |shape| {
         let flat = !shape.is_round();
-        [flat, flat, shape.has_sides()]
+        [flat, flat, shape.has_sides(), shape.has_ends()]
     });
-    let read = [one(&f::TOP, "top", top), one(&f::BOTTOM, "bottom", bottom), one(&f::SIDES, "sides", sides)];
+    let read = [
+        one(&f::TOP, "top", top),
+        one(&f::BOTTOM, "bottom", bottom),
+        one(&f::SIDES, "sides", sides),
+        one(&f::ENDS, "ends", ends),
+    ];
     (read, sound)
 }
 
@@ -106,7 +112,7 @@ fn needed(shape: Option<&ShapeDraft>) -> [bool; 3] {
 fn sound_from_below(
     table: &Table<'_>,
     base: &FaceDraft,
-    faces: &[Option<FaceDraft>; 3],
+    faces: &[Option<FaceDraft>; 4],
     shape: Option<&ShapeDraft>,
 ) -> bool {
     let medium = table.word(&f::MEDIUM).and_then(catalogue::medium);
@@ -174,10 +180,21 @@ fn until(table: &Table<'_>, organisms: &[Organism]) -> Option<Until> {
 
 impl StageDraft {
     /// The stage of one member; `catalogue` are the faces of the question's stages for it, `row` the form's own draws.
-    pub(super) fn stage(&self, row: &[f64], catalogue: &[Faces], gathered: &Gathered) -> Stage {
+    /// `cap` lies over a roast; faces of the catalogue have it already.
+    pub(super) fn stage(
+        &self,
+        row: &[f64],
+        catalogue: &[Faces],
+        gathered: &Gathered,
+        cap: Option<Cap>,
+    ) -> Stage {
         let cover = gathered.cover_m2_k_w;
+        let under_cap = |draft: &FaceDraft, face: Face, side| match cap {
+            Some(cap) if draft.is_own() && side != Side::Ends => cap.over(face),
+            _ => face,
+        };
         let base = |side| match &self.base {
-            Some(base) => base.face(row, catalogue, side, cover),
+            Some(base) => under_cap(base, base.face(row, catalogue, side, cover), side),
             None => Face::Insulated,
         };
         let one = |apart: &Option<FaceDraft>, side| match apart {
@@ -185,14 +202,21 @@ impl StageDraft {
             Some(face) if face.is_from_below(&gathered.slots) => {
                 face.face(row, catalogue, Side::Bottom, cover)
             }
-            Some(face) => face.face(row, catalogue, side, cover),
+            Some(face) => under_cap(face, face.face(row, catalogue, side, cover), side),
             None => base(side),
         };
-        let [top, bottom, sides] = &self.faces;
+        let [top, bottom, sides, ends] = &self.faces;
+        // The ends are as the sides where nothing else is said of them; a roast's are bare.
+        let ends = match (ends, sides) {
+            (Some(_), _) => Some(one(ends, Side::Ends)),
+            (None, Some(_)) => Some(one(sides, Side::Ends)),
+            (None, None) => self.base.as_ref().map(|_| base(Side::Ends)),
+        };
         let faces = Faces {
             top: one(top, Side::Top),
             bottom: one(bottom, Side::Bottom),
             sides: one(sides, Side::Sides),
+            ends,
         };
         Stage {
             name: self.name.clone(),
