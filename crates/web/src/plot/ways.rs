@@ -29,7 +29,7 @@ const ROW: f64 = 136.0;
 /// Height of a curve.
 const HIGH: f64 = 92.0;
 /// Curves are cut off here, °C: a face that sears would flatten all the rest.
-const MOST_C: f64 = 80.0;
+pub const MOST_C: f64 = 80.0;
 
 /// Rows against one clock; `plate` is the ink line through them all with the word under it.
 #[must_use]

@@ -26,7 +26,10 @@ pub(super) fn chart(
     };
     let first = known.iter().map(|(_, way)| way.in_before).fold(0.0, f64::max);
     let (rule, graduation) = clock(hour(first + 5.0), hour(-8.0));
-    let rows: Vec<Row> = known.iter().map(|(road, way)| row(visit, *road, way, hours, &hour)).collect();
+    let rows: Vec<Row> = known
+        .iter()
+        .map(|(road, way)| row(visit, road_words(*road, &ways.kitchen.hot_name), way, hours, &hour))
+        .collect();
     let word = hours.serve.as_ref().map_or_else(|| "plate".to_owned(), |serve| visit.moments.clock(serve));
     let twelve = visit.units.clock == quantity::Clock::Hours12;
     let figure = |at: f64| {
@@ -46,13 +49,13 @@ pub(super) fn chart(
     drawing(rule, graduation, &rows, (plate, &word), &sentence(visit, ways, known, hours), figure)
 }
 
-fn row(visit: &Visit, road: Road, way: &Way, hours: &Hours<'_>, hour: &impl Fn(f64) -> f64) -> Row {
+fn row(visit: &Visit, name: String, way: &Way, hours: &Hours<'_>, hour: &impl Fn(f64) -> f64) -> Row {
     let along = |of: fn(&season::WayPoint) -> f64| {
         way.curve.iter().map(|point| (hour(way.in_before - point.at_min), of(point))).collect()
     };
     let ready = way.ready_before;
     Row {
-        name: road_words(road).to_owned(),
+        name,
         core: along(|point| point.core_c),
         face: along(|point| point.face_c),
         start: format!("in {}", hours.word(way.in_before)),
@@ -69,7 +72,11 @@ fn sentence(visit: &Visit, ways: &PortionWays<'_>, known: &[(Road, &Way)], hours
             Some(serve) => seen_from(visit, serve).band(way.ready_before.times(-60.0)).between(),
             None => format!("{} before the plate", minutes(&visit.units, way.ready_before.median.round())),
         };
-        format!("{} in {}, ready {ready}.", road_words(*road), hours.word(way.in_before))
+        format!(
+            "{} in {}, ready {ready}.",
+            road_words(*road, &ways.kitchen.hot_name),
+            hours.word(way.in_before)
+        )
     };
     let all: Vec<String> = known.iter().map(of).collect();
     format!(

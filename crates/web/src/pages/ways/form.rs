@@ -37,6 +37,7 @@ pub(super) struct Form {
     degree: &'static str,
     dial: String,
     low: String,
+    hot: String,
     roads: Vec<(Road, bool)>,
 }
 
@@ -55,6 +56,7 @@ pub(super) fn form(visit: &Visit, ways: &PortionWays<'_>) -> Form {
             .map(|shown| shown.chars().take_while(|c| c.is_ascii_digit()).collect())
             .unwrap_or_default(),
         low: ways.kitchen.low_name.clone(),
+        hot: ways.kitchen.hot_name.clone(),
         roads: Road::ALL.into_iter().map(|road| (road, ways.asked.roads.contains(&road))).collect(),
     }
 }
@@ -79,7 +81,7 @@ impl Form {
                         @for (road, asked) in &self.roads {
                             li { label class="one" {
                                 input type="checkbox" name="way" value=(road.name()) checked[*asked];
-                                span { b { (road_words(*road)) } }
+                                span { b { (road_words(*road, &self.hot)) } }
                             } }
                         }
                     }

@@ -38,7 +38,7 @@ fn left(view: &View, typed: &Typed) -> Markup {
     html! {
         @if let Some(chart) = &view.chart {
             (section("curves", "On one clock", html! {
-                figure { (chart) figcaption { "Thick: the middle. Thin: the upper face, cut off at 80\u{202f}°C. Bar with hooks: ready, four times in five." } }
+                figure { (chart) figcaption { (view.chart_note) } }
             }))
         }
         @if !view.lines.is_empty() {

@@ -5,14 +5,16 @@ use maud::{Markup, html};
 use quantity::{Span, TemperatureStep, Units};
 use season::{PortionWays, RAW_FACE, Road, Way};
 
-/// A road in words.
-pub(super) const fn road_words(road: Road) -> &'static str {
+use crate::words::sentence_case;
+
+/// A road in words; `hot` is the hot place's name.
+pub(super) fn road_words(road: Road, hot: &str) -> String {
     match road {
-        Road::SearThenLow => "Sear, then low",
-        Road::LowThenSear => "Low, then sear",
-        Road::Bath => "Bath, then sear",
-        Road::Frozen => "From frozen, low, sear",
-        Road::HotAlone => "Hot place alone",
+        Road::SearThenLow => "Sear, then low".to_owned(),
+        Road::LowThenSear => "Low, then sear".to_owned(),
+        Road::Bath => "Bath, then sear".to_owned(),
+        Road::Frozen => "From frozen, low, sear".to_owned(),
+        Road::HotAlone => format!("{} alone", sentence_case(hot)),
     }
 }
 
@@ -76,25 +78,25 @@ pub(super) fn answer(ways: &PortionWays<'_>, units: &Units) -> Option<Markup> {
         known(ways).into_iter().filter(|(other, found)| *other != road && betters(found, way)).collect();
     let short = |way: &Way| html! { span class="n" { (percent(way.grey.median)) } " grey and " span class="n" { (slip(units, way.slip.median)) } };
     Some(html! {
-        strong { (road_words(road)) } (as_planned) ": " span class="n" { (percent(way.grey.median)) } " grey, and five minutes late cost "
+        strong { (road_words(road, &ways.kitchen.hot_name)) } (as_planned) ": " span class="n" { (percent(way.grey.median)) } " grey, and five minutes late cost "
         span class="n" { (slip(units, way.slip.median)) } ". "
         @match others.as_slice() {
             [] if ways.answer.ways.len() > 1 => "None of the others does better by what you could see or taste.",
             [] => "",
-            [(other, found)] => { "Only " (in_words(*other)) " does better: " (short(found)) "." }
-            [(first, found), ..] => { "Better still, " (in_words(*first)) ": " (short(found)) "." }
+            [(other, found)] => { "Only " (in_words(*other, &ways.kitchen.hot_name)) " does better: " (short(found)) "." }
+            [(first, found), ..] => { "Better still, " (in_words(*first, &ways.kitchen.hot_name)) ": " (short(found)) "." }
         }
     })
 }
 
 /// A road inside a sentence.
-fn in_words(road: Road) -> &'static str {
+fn in_words(road: Road, hot: &str) -> String {
     match road {
-        Road::SearThenLow => "the sear first",
-        Road::LowThenSear => "low heat first",
-        Road::Bath => "a bath",
-        Road::Frozen => "low heat from frozen",
-        Road::HotAlone => "the hot place alone",
+        Road::SearThenLow => "the sear first".to_owned(),
+        Road::LowThenSear => "low heat first".to_owned(),
+        Road::Bath => "a bath".to_owned(),
+        Road::Frozen => "low heat from frozen".to_owned(),
+        Road::HotAlone => format!("the {hot} alone"),
     }
 }
 

@@ -35,7 +35,7 @@ async fn without_a_supper_hours_are_minutes_before_the_plate() {
         four_portions().get("/piece/dusk/1/ways?form=ask&wish=medium&way=sear-last&way=hot-alone").await;
     let text = seen.text();
     assert!(text.contains("DUSK 1, medium: which way?") && text.contains("min before"), "{text}");
-    assert!(text.contains("Hot place alone") && !text.contains("loses in the bath"), "{text}");
+    assert!(text.contains("Pan alone") && !text.contains("loses in the bath"), "{text}");
 }
 
 #[tokio::test]

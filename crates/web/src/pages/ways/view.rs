@@ -23,9 +23,10 @@ pub(super) struct View {
     pub(super) slices: Vec<Cut>,
     pub(super) slices_note: String,
     pub(super) chart: Option<Markup>,
+    pub(super) chart_note: String,
     pub(super) lines: Vec<Line>,
     /// Roads without an answer, and why.
-    pub(super) refused: Vec<(&'static str, String)>,
+    pub(super) refused: Vec<(String, String)>,
     pub(super) narrow: Option<Markup>,
     pub(super) chill: Option<String>,
     pub(super) law: Option<(Law, String)>,
@@ -39,14 +40,14 @@ pub(super) struct View {
 /// A slice with what stands under it.
 pub(super) struct Cut {
     pub(super) picture: Markup,
-    pub(super) name: &'static str,
+    pub(super) name: String,
     pub(super) is_planned: bool,
     pub(super) under: String,
 }
 
 /// A row of the tables.
 pub(super) struct Line {
-    pub(super) name: &'static str,
+    pub(super) name: String,
     pub(super) is_planned: bool,
     pub(super) pull: String,
     pub(super) start: String,
@@ -92,6 +93,10 @@ pub(super) fn view(
         slices: known.iter().map(|(road, way)| cut(visit, ways, *road, way)).collect(),
         slices_note: slices_note(visit, ways),
         chart: (!known.is_empty()).then(|| chart::chart(visit, ways, &known, &hours)),
+        chart_note: format!(
+            "Thick: the middle. Thin: the upper face, cut off at {}. Bar with hooks: ready, four times in five.",
+            visit.units.temperature(Temperature::from_c(crate::plot::ways::MOST_C), Grain::Forecast)
+        ),
         lines: known.iter().map(|(road, way)| line(visit, ways, *road, way, &hours)).collect(),
         refused: refused(ways),
         narrow: says::narrow(ways),
@@ -111,6 +116,7 @@ fn without(portion: &Portion, why: &NoWays, to: String, back: (String, String)) 
         slices: Vec::new(),
         slices_note: String::new(),
         chart: None,
+        chart_note: String::new(),
         lines: Vec::new(),
         refused: Vec::new(),
         narrow: None,
@@ -178,7 +184,7 @@ fn line(visit: &Visit, ways: &PortionWays<'_>, road: Road, way: &Way, hours: &Ho
         None => format!("pull at {}", degree(way.pull)),
     };
     Line {
-        name: road_words(road),
+        name: road_words(road, &ways.kitchen.hot_name),
         is_planned: Some(road) == ways.planned,
         pull: if way.never > 0.02 { format!("{pull}, reached {}", chance(1.0 - way.never)) } else { pull },
         start: hours.word(way.in_before),
@@ -203,14 +209,14 @@ fn cut(visit: &Visit, ways: &PortionWays<'_>, road: Road, way: &Way) -> Cut {
     let rim = |share: f64| visit.units.length(Length::from_mm(share * thick_mm));
     let sentence = format!(
         "{}: grey {} under the upper face and {} under the lower, of {}.",
-        road_words(road),
+        road_words(road, &ways.kitchen.hot_name),
         rim(upper),
         rim(lower),
         visit.units.length(Length::from_mm(thick_mm))
     );
     Cut {
         picture: slice(road.name(), thick_mm, &layers, season::GREY, &sentence),
-        name: road_words(road),
+        name: road_words(road, &ways.kitchen.hot_name),
         is_planned: Some(road) == ways.planned,
         under: format!("grey {}, loses {}", percent(way.grey.median), percent(way.lost.median)),
     }
@@ -233,9 +239,9 @@ fn slices_note(visit: &Visit, ways: &PortionWays<'_>) -> String {
     )
 }
 
-fn refused(ways: &PortionWays<'_>) -> Vec<(&'static str, String)> {
+fn refused(ways: &PortionWays<'_>) -> Vec<(String, String)> {
     let of = |(road, way): &(Road, Result<Way, season::DinnerError>)| {
-        way.as_ref().err().map(|why| (road_words(*road), why.to_string()))
+        way.as_ref().err().map(|why| (road_words(*road, &ways.kitchen.hot_name), why.to_string()))
     };
     ways.answer.ways.iter().filter_map(of).collect()
 }
