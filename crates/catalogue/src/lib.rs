@@ -29,8 +29,8 @@ pub use constituents::{
 pub use cuts::{Cut, EndsPrior, Feature, LengthPrior, MassPrior, Names, SectionPrior, SharePrior, cut, cuts};
 pub use doneness::{DonenessScale, DonenessWord, doneness_scale, doneness_scales};
 pub use media::{
-    Drying, DryingFace, Law, Medium, MediumKind, Over, PlateReserve, Prior, SteakPrior, drying_face, media,
-    medium, over, steak_prior,
+    Door, Drying, DryingFace, Law, Medium, MediumKind, Over, PlateReserve, Prior, SteakPrior, door,
+    drying_face, media, medium, over, steak_prior,
 };
 pub use profiles::{
     KNOTS, KnifePrior, LearnedFigure, MuscleShare, Profile, Roughness, Worth, knife, muscle_share, profile,

@@ -147,6 +147,18 @@ pub struct Over {
     pub emissivity: Prior,
 }
 
+/// A door that is opened.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Door {
+    /// In how many seconds the air's excess over the room falls to 1/e while it stands open.
+    pub falls_in_s: Prior,
+    /// In how many seconds what it lacks falls to 1/e once it is shut.
+    pub returns_in_s: Prior,
+    /// Of the room, °C.
+    pub room_c: Prior,
+}
+
 /// How a bare face dries.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -180,6 +192,7 @@ pub struct SteakPrior {
 struct File {
     medium: Vec<Medium>,
     over: Over,
+    door: Door,
     drying: DryingFace,
     steak: SteakPrior,
 }
@@ -205,6 +218,12 @@ pub fn over() -> &'static Over {
     &FILE.over
 }
 
+/// A door that is opened.
+#[must_use]
+pub fn door() -> &'static Door {
+    &FILE.door
+}
+
 /// How a bare face dries.
 #[must_use]
 pub fn drying_face() -> &'static DryingFace {
@@ -225,7 +244,8 @@ mod tests {
     #[test]
     fn every_name_of_the_forms_is_here_and_rests_on_something() {
         let names = "oven fan-oven smoker covered-grill grill pan water-bath water-stirred water-still fridge \
-                     flat-top still-air counter still-air-freezer moving-air-freezer ice-water rest foil-tent hot-hold";
+                     flat-top still-air counter counter-board counter-metal counter-plate \
+                     still-air-freezer moving-air-freezer freezer-shelf blast-freezer pan-oiled pan-dry neighbour-pack ice-water rest foil-tent hot-hold";
         for name in names.split_whitespace() {
             let medium = medium(name).unwrap_or_else(|| panic!("{name} is missing"));
             let priors = [Some(&medium.medium_c), Some(&medium.medium_error_k), Some(&medium.film)]
@@ -249,6 +269,9 @@ mod tests {
         }
         for prior in [&face.diffusivity_m2_s, &face.lean_share, &face.juice_share, &face.drawn_kg_m2] {
             assert_rests_on_something("drying", &prior.basis);
+        }
+        for prior in [&door().falls_in_s, &door().returns_in_s, &door().room_c] {
+            assert_rests_on_something("door", &prior.basis);
         }
         for prior in [&over().medium_c, &over().film, &over().emissivity] {
             assert_rests_on_something("over", &prior.basis);

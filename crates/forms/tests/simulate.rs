@@ -180,3 +180,53 @@ fn with_exact_nothing_is_taken_from_what_is_usual() {
         assert!(assumed.contains(&input), "{input} is not in {assumed:?}");
     }
 }
+
+fn banded(form: &str) -> serde_json::Value {
+    let flags = Flags { draws: 16, ..Flags::default() };
+    match answer(Verb::Simulate, "-", form.as_bytes(), &flags) {
+        Ok(answer) => answer.json,
+        Err(problems) => panic!("{form}\n{}", problems.text(false)),
+    }
+}
+
+fn median_s(found: &serde_json::Value) -> f64 {
+    float(if found["time_s"]["median"].is_null() { &found["time_s"] } else { &found["time_s"]["median"] })
+}
+
+/// Every medium of the catalogue by its name alone, as a stage and as a face.
+#[test]
+fn every_medium_is_reachable() {
+    for medium in catalogue::media() {
+        let name = &medium.name;
+        let piece = "meat = { cut = \"beef-strip-loin\" }\nshape = { kind = \"steak\", thickness_mm = 30, mass_g = 400 }\n\
+                     start = { temperature_c = 6 }\n[[stage]]\nuntil = { minutes = 4 }\n";
+        let stage = banded(&format!("{piece}medium = \"{name}\"\n"));
+        assert!(float(&stage["energy_error"]) < 1e-6, "{name}");
+        banded(&format!("{piece}medium = \"still-air\"\nfaces.bottom = {{ medium = \"{name}\" }}\n"));
+    }
+}
+
+/// A door opened every ten minutes makes an oven slower, and two pieces on each other are one of twice the thickness.
+#[test]
+fn doors_and_stacks() {
+    let form = |shape: &str, door: &str| {
+        banded(&format!(
+            "meat = {{ cut = \"beef-strip-loin\" }}\nshape = {{ kind = \"slab\", {shape} }}\nstart = {{ temperature_c = 6 }}\n\
+             [[stage]]\nmedium = \"oven\"\nmedium_c = 150\nuntil = {{ centre_c = 50 }}\n{door}"
+        ))
+    };
+    let shut = median_s(&form("thickness_mm = 40", ""));
+    let opened = median_s(&form("thickness_mm = 40", "door = { every_min = 10, open_s = 30 }\n"));
+    assert!((1.02..1.3).contains(&(opened / shut)), "{shut} s shut, {opened} s opened");
+    let two = median_s(&form("thickness_mm = 20, stack = 2", ""));
+    assert!((two / shut - 1.0).abs() < 0.02, "{two} s of two, {shut} s of one");
+    let refused = refused(
+        "meat = { cut = \"beef-strip-loin\" }\nshape = { kind = \"sphere\", diameter_mm = 40, stack = 2 }\n\
+         [[stage]]\nmedium = \"pan\"\ndoor = { every_min = 10, open_s = 30 }\nuntil = { centre_c = 50 }\n",
+        &Flags::default(),
+    );
+    assert!(
+        refused.contains("stack says nothing about a sphere") && refused.contains("door says nothing here"),
+        "{refused}"
+    );
+}

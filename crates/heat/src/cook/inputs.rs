@@ -86,6 +86,14 @@ impl Inputs {
                 let whether = Spread::Uniform { low: 0.0, high: 1.0 };
                 self.push(Input::new(name("foil over it"), whether, assumed()))
             }),
+            door: asked.door.filter(|_| medium.kind == catalogue::MediumKind::Air).map(|_| {
+                let door = catalogue::door();
+                [
+                    self.prior(&name("falls while open in"), &door.falls_in_s),
+                    self.prior(&name("returns once shut in"), &door.returns_in_s),
+                    self.prior(&name("room"), &door.room_c),
+                ]
+            }),
             over: (medium.kind == catalogue::MediumKind::Below).then(|| {
                 let over = over();
                 [

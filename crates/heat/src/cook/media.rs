@@ -1,5 +1,6 @@
 //! Faces from the numbers of one member.
 
+use super::door::Door;
 use crate::evaporation::{vapour_from_humidity, vapour_from_wet_bulb};
 use crate::{Course, Evaporation, Face, Faces, Moist, Reserve, Supply, Surroundings};
 use catalogue::{Drying, MediumKind};
@@ -16,6 +17,7 @@ pub(super) struct Numbers {
     pub(super) radiant_above_k: f64,
     pub(super) moisture: Moisture,
     pub(super) reserve: Option<Reserve>,
+    pub(super) door: Option<Door>,
     pub(super) bottom_share: f64,
     pub(super) tented: bool,
     pub(super) cover_m2_k_w: f64,
@@ -46,7 +48,10 @@ const KITCHEN_VAPOUR: f64 = 1200.0;
 
 pub(super) fn faces(n: &Numbers) -> Faces {
     let around = Surroundings {
-        medium: Course::Steady(Temperature::from_c(n.medium_c)),
+        medium: match n.door {
+            Some(door) => door.course(n.medium_c),
+            None => Course::Steady(Temperature::from_c(n.medium_c)),
+        },
         film_w_m2_k: n.film,
         emissivity: n.emissivity,
         radiant_above_k: n.radiant_above_k,

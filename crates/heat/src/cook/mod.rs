@@ -7,7 +7,7 @@
 //!
 //! ```
 //! use band::Value;
-//! use heat::cook::{Form, Question, StageQuestion, answer};
+//! use heat::cook::{Form, Opened, Question, StageQuestion, answer};
 //! use heat::Until;
 //! use quantity::{Span, Temperature};
 //!
@@ -28,6 +28,7 @@
 
 mod banded;
 mod cap;
+mod door;
 mod inputs;
 mod media;
 mod plan;
@@ -42,7 +43,7 @@ pub use cap::Cap;
 pub use media::humidity_from_wet_bulb;
 pub use prepared::{Prepared, Ready};
 pub use pull::pull_for_peak;
-pub use question::{Form, Question, StageQuestion, meat_of_cut};
+pub use question::{Form, Opened, Question, StageQuestion, meat_of_cut};
 pub use usual::{USUAL_STEAK_KG, usual_thickness};
 
 use crate::{HeatError, History, Settings, simulate};

@@ -1,11 +1,12 @@
 //! The inputs of a question, and the piece each row of draws stands for.
 
+use super::door::Door;
 use super::inputs::{Inputs, may_dry};
 use super::media::{Moisture, Numbers, Over, faces};
 use super::prepared::Ready;
 use super::question::{Question, StageQuestion};
 use super::sizes::Sizes;
-use crate::{HeatError, Reserve, Stage, Start, Supply};
+use crate::{HeatError, Reserve, Stage, Start, Supply, Until};
 use band::{Input, Instrument};
 use catalogue::{Medium, steak_prior};
 use quantity::Temperature;
@@ -40,6 +41,7 @@ pub(super) struct StagePlaces {
     pub(super) reserve: Option<[usize; 2]>,
     pub(super) bottom: Option<usize>,
     pub(super) tent: Option<usize>,
+    pub(super) door: Option<[usize; 3]>,
     pub(super) over: Option<[usize; 3]>,
 }
 
@@ -113,6 +115,16 @@ impl<'a> Plan<'a> {
                 .map(|[held, back]| Reserve { capacity_j_m2_k: row[held], recovery_w_m2_k: row[back] }),
             bottom_share: optional(at.bottom, 1.0),
             tented: at.tent.is_some_and(|i| at.medium.tent.as_ref().is_some_and(|tent| row[i] < tent.chance)),
+            door: asked.door.zip(at.door).map(|(opened, [falls, returns, room])| Door {
+                opened,
+                falls_in_s: row[falls],
+                returns_in_s: row[returns],
+                room_c: row[room],
+                longest_s: match asked.until {
+                    Until::Time(span) => span.s().min(asked.at_most.s()),
+                    _ => asked.at_most.s(),
+                },
+            }),
             cover_m2_k_w: asked.cover_m2_k_w,
             lean_share,
             supply,

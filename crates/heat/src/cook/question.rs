@@ -72,10 +72,21 @@ pub struct StageQuestion {
     pub cover_m2_k_w: f64,
     /// The piece is turned each time this has passed.
     pub flip_every: Option<Span>,
+    /// A door or lid that is opened; of air media alone.
+    pub door: Option<Opened>,
     /// The rule that ends it.
     pub until: Until,
     /// It ends here at the latest.
     pub at_most: Span,
+}
+
+/// A door or a lid that is opened again and again.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Opened {
+    /// From one opening to the next, the first after as long.
+    pub every: Span,
+    /// How long it stands open.
+    pub stands: Span,
 }
 
 impl Question {
@@ -146,6 +157,7 @@ impl StageQuestion {
             evaporation: None,
             cover_m2_k_w: 0.0,
             flip_every: None,
+            door: None,
             until,
             at_most: Stage::LONGEST,
         }

@@ -5,7 +5,7 @@ use crate::read::Table;
 use crate::unknown::{Number, Unknowns};
 use band::{Instrument, Value};
 use catalogue::{Drying, Law, Medium, MediumKind};
-use heat::cook::{StageQuestion, humidity_from_wet_bulb};
+use heat::cook::{Opened, StageQuestion, humidity_from_wet_bulb};
 use heat::{
     Course, Evaporation, Face, Faces, Moist, Supply, Surroundings, Until, vapour_from_humidity,
     vapour_from_wet_bulb,
@@ -64,6 +64,9 @@ pub(super) struct Gathered {
     /// Media of the catalogue, as stages of the ensemble's question; the pieces themselves follow the form.
     pub(super) slots: Vec<StageQuestion>,
     pub(super) cover_m2_k_w: f64,
+    /// Of the stage at hand.
+    pub(super) door: Option<Opened>,
+    pub(super) longest: Span,
 }
 
 /// Reads a face's keys; `name` is the stage's, with the face where it is one.
@@ -111,6 +114,8 @@ fn catalogue_face(
     stage.humidity = humidity;
     stage.evaporation = table.word(&f::EVAPORATION).map(drying);
     stage.cover_m2_k_w = gathered.cover_m2_k_w;
+    (stage.door, stage.at_most) = (gathered.door, gathered.longest);
+    stage.until = Until::Time(gathered.longest);
     gathered.slots.push(stage);
     Some(FaceDraft::Catalogue { slot: gathered.slots.len() - 1, series: series.map(seconds) })
 }

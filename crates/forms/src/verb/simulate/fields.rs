@@ -54,9 +54,15 @@ pub(super) const WRAP: Field = Field::new(
     "what it is wrapped in, or { thickness_mm = , conductivity_w_m_k = }",
 )
 .instead("\"vacuum\"", &[]);
+pub(super) const STACK: Field = Field::new(
+    "stack",
+    Kind::Amount(Amount::new(Unit::Plain("pieces"), 1.0, 20.0).plain()),
+    "so many alike on each other, touching: all are solved as one",
+)
+.later("2");
 pub(super) const SHAPE: Field = Field::new(
     "shape",
-    Kind::Table(&[KIND, THICKNESS, DIAMETER, MASS, WIDTH, LENGTH, HEIGHT, FAT, WRAP]),
+    Kind::Table(&[KIND, THICKNESS, DIAMETER, MASS, WIDTH, LENGTH, HEIGHT, FAT, STACK, WRAP]),
     "full sizes, never halves",
 )
 .needed();
@@ -109,18 +115,13 @@ pub(super) const EVAPORATION: Field =
     Field::new("evaporation", Kind::Word(evaporations), "none, wet or drying").set("\"drying\"");
 
 const FACE_FIELDS: &[Field] = &[MEDIUM, MEDIUM_C, SERIES, FILM, EMISSIVITY, HUMIDITY, WET_BULB, EVAPORATION];
-pub(super) const TOP: Field = Field::new("top", Kind::Table(FACE_FIELDS), "the upper face");
-pub(super) const BOTTOM: Field = Field::new("bottom", Kind::Table(FACE_FIELDS), "the lower face");
-pub(super) const SIDES: Field = Field::new(
-    "sides",
-    Kind::Either(&[Kind::Table(FACE_FIELDS), Kind::Word(none)]),
-    "the rim, or \"none\": insulated",
-);
-pub(super) const ENDS: Field = Field::new(
-    "ends",
-    Kind::Either(&[Kind::Table(FACE_FIELDS), Kind::Word(none)]),
-    "the two ends of a brick or a roast, or \"none\"; left out: as the sides",
-);
+const FACE: Kind = Kind::Either(&[Kind::Table(FACE_FIELDS), Kind::Word(none)]);
+pub(super) const TOP: Field =
+    Field::new("top", FACE, "the upper face, or \"none\": insulated, as against a piece alike");
+pub(super) const BOTTOM: Field = Field::new("bottom", FACE, "the lower face, or \"none\"");
+pub(super) const SIDES: Field = Field::new("sides", FACE, "the rim, or \"none\": insulated");
+pub(super) const ENDS: Field =
+    Field::new("ends", FACE, "the two ends of a brick or a roast, or \"none\"; left out: as the sides");
 pub(super) const FACES: Field = Field::new(
     "faces",
     Kind::Table(&[TOP, BOTTOM, SIDES, ENDS]),
@@ -135,6 +136,25 @@ pub(super) const FLIP: Field = Field::new(
     "top and bottom change places",
 )
 .later("60");
+
+pub(super) const DOOR_EVERY: Field = Field::new(
+    "every",
+    Kind::Amount(Amount::new(Unit::Minute, 0.5, 10_000.0).plain()),
+    "from one opening to the next",
+)
+.needed();
+pub(super) const DOOR_OPEN: Field = Field::new(
+    "open",
+    Kind::Amount(Amount::new(Unit::Second, 1.0, 3600.0).plain()),
+    "how long it stands open",
+)
+.needed();
+pub(super) const DOOR: Field = Field::new(
+    "door",
+    Kind::Table(&[DOOR_EVERY, DOOR_OPEN]),
+    "a door or lid that is opened again and again; of the catalogue's air media",
+)
+.later("{ every_min = 20, open_s = 30 }");
 
 pub(super) const CENTRE: Field =
     Field::new("centre", Kind::Amount(MEAT_C.plain()), "the middle").one_of("when the stage ends");
@@ -177,6 +197,7 @@ const STAGE_FIELDS: &[Field] = &[
     EVAPORATION,
     FACES,
     FLIP,
+    DOOR,
     UNTIL,
     AT_MOST,
 ];

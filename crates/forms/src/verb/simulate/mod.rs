@@ -38,7 +38,8 @@ fn asked(root: &Table<'_>, flags: &Flags) -> Option<Asked> {
     let start = stage::start(root);
     let organisms = stage::organisms(root);
     let cover_m2_k_w = shape.map_or(0.0, |shape| shape.cover_m2_k_w);
-    let mut gathered = Gathered { unknowns, slots: Vec::new(), cover_m2_k_w };
+    let mut gathered =
+        Gathered { unknowns, slots: Vec::new(), cover_m2_k_w, door: None, longest: heat::Stage::LONGEST };
     let stages = stage::stages(root, shape.as_ref(), &organisms, &mut gathered);
     let shown = stage::sampled(root, &organisms, stages.as_deref().unwrap_or_default(), Settings::exact());
     Some(Asked {

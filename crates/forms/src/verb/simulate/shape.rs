@@ -62,6 +62,26 @@ pub(super) fn read(table: &Table<'_>) -> Option<ShapeDraft> {
         Form::Roast => ShapeDraft { thickness_m: size(&f::HEIGHT), ..draft },
         _ => draft,
     })
+    .and_then(|draft| stacked(table, kind, draft))
+}
+
+/// Alike pieces on each other are one of their thicknesses and masses together.
+fn stacked(table: &Table<'_>, kind: &str, draft: ShapeDraft) -> Option<ShapeDraft> {
+    if !table.has(&f::STACK) {
+        return Some(draft);
+    }
+    if !matches!(draft.form, Form::Slab | Form::Steak | Form::Brick) {
+        let message = format!("{} says nothing about a {kind}", table.name(&f::STACK));
+        table.impossible(&f::STACK, "for a slab, a steak or a brick", &message);
+        return None;
+    }
+    let pieces = f64::try_from(table.given(&f::STACK).known()?).ok()?.round();
+    let times = |value: Value| match value {
+        Value::Known(known) => Value::Known(pieces * known),
+        Value::Range { low, high } => Value::Range { low: pieces * low, high: pieces * high },
+        Value::Unknown => Value::Unknown,
+    };
+    Some(ShapeDraft { thickness_m: times(draft.thickness_m), mass_kg: times(draft.mass_kg), ..draft })
 }
 
 /// A steak has its mass or its two sides; with neither, its footprint is the catalogue's, if a prior may stand in.

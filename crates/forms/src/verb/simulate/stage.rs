@@ -7,7 +7,7 @@ use crate::field::Field;
 use crate::read::Table;
 use band::Value;
 use catalogue::MediumKind;
-use heat::cook::Cap;
+use heat::cook::{Cap, Opened};
 use heat::{Face, Faces, Organism, Settings, Stage, Start, Until};
 use quantity::{Length, Span, Temperature};
 
@@ -51,6 +51,16 @@ fn stage(
 ) -> Option<StageDraft> {
     let name = table.text(&f::NAME).map_or_else(|| format!("stage {}", at + 1), str::to_owned);
     let until = until(table, organisms);
+    let span = |field: &Field| Some(Span::from_s(f64::try_from(table.given(field).known()?).ok()?));
+    let at_most = span(&f::AT_MOST).unwrap_or(Stage::LONGEST);
+    gathered.door = door(table);
+    gathered.longest = match until {
+        Some(Until::Time(span)) if span.s() < at_most.s() => span,
+        _ => at_most,
+    };
+    if gathered.door.is_none() && table.has(&f::DOOR) {
+        return None;
+    }
     let (faces, sound) = faces(table, &name, shape, gathered);
     let covered = faces.iter().zip(needed(shape)).all(|(face, needed)| face.is_some() || !needed);
     let own_medium = [&f::MEDIUM, &f::MEDIUM_C, &f::SERIES, &f::FILM].iter().any(|field| table.has(field));
@@ -60,9 +70,24 @@ fn stage(
     {
         return None;
     }
-    let span = |field: &Field| Some(Span::from_s(f64::try_from(table.given(field).known()?).ok()?));
-    let at_most = span(&f::AT_MOST).unwrap_or(Stage::LONGEST);
     sound.then_some(StageDraft { name, base, faces, flip_every: span(&f::FLIP), until: until?, at_most })
+}
+
+/// A door of this stage; of air of the catalogue, whose own course is not told.
+fn door(table: &Table<'_>) -> Option<Opened> {
+    let door = table.table(&f::DOOR)?;
+    let air = table.word(&f::MEDIUM).and_then(catalogue::medium).is_some_and(|m| m.kind == MediumKind::Air);
+    if !air || table.exact() || table.has(&f::SERIES) {
+        let message = format!("{} says nothing here", table.name(&f::DOOR));
+        let allowed = "with an air medium of the catalogue, without series_c and --exact: tell the air by series_c instead";
+        table.impossible(&f::DOOR, allowed, &message);
+        return None;
+    }
+    let number = |field: &Field| f64::try_from(door.given(field).known()?).ok();
+    Some(Opened {
+        every: Span::from_s(number(&f::DOOR_EVERY)?),
+        stands: Span::from_s(number(&f::DOOR_OPEN)?),
+    })
 }
 
 /// The faces said apart, and whether each could be read.
