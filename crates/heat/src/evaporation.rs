@@ -19,8 +19,8 @@ const BOILING: f64 = 8000.0;
 const BOILING_FROM_C: f64 = 100.0;
 /// Water activity × saturation pressure is held below this share of the pressure; what is above boils.
 const LARGEST_SHARE: f64 = 0.97;
-/// Newton doubles the digits: a step of a thousandth leaves an error of a millionth.
-const CLOSE: f64 = 1e-3;
+/// Newton doubles the digits: a step of a hundredth leaves an error of a ten-thousandth.
+const CLOSE: f64 = 1e-2;
 /// kg water per kg of dry lean at which the water activity is one half.
 const HALF_ACTIVITY: f64 = 0.12;
 

@@ -309,6 +309,9 @@ impl Field {
                 &mut self.change,
             );
         }
+        if axis.stride == 1 {
+            return eliminate(axis, pull, &self.dtheta, &mut self.diagonal, &mut self.change);
+        }
         let whole = n * axis.stride;
         for start in (0..self.change.len()).step_by(whole) {
             let lines = start..start + whole;

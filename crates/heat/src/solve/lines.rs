@@ -5,6 +5,9 @@ use super::grid::Axis;
 /// Thomas, for lines that lie side by side in a slice: `change` is the right-hand side first and the answer last.
 pub(crate) fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], change: &mut [f64]) {
     let (n, stride) = (axis.size.len(), axis.stride);
+    if stride == 1 && change.len() > n {
+        return eliminate_abreast(axis, pull, dtheta, diagonal, change);
+    }
     diagonal[..stride].iter_mut().for_each(|d| *d = 1.0 / *d);
     for i in 1..n {
         let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
@@ -27,6 +30,33 @@ pub(crate) fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [
             (&diagonal[i * stride..(i + 1) * stride], &dtheta[(i + 1) * stride..(i + 2) * stride]);
         for j in 0..stride {
             here[j] = (here[j] + up * dtheta_after[j] * after[j]) * inverse[j];
+        }
+    }
+}
+
+/// The same for lines that lie one after the other: all go abreast, so that no quotient waits for the one before.
+fn eliminate_abreast(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], change: &mut [f64]) {
+    let n = axis.size.len();
+    let all = change.len();
+    let (dtheta, diagonal, change) = (&dtheta[..all], &mut diagonal[..all], &mut change[..all]);
+    for first in (0..all).step_by(n) {
+        diagonal[first] = 1.0 / diagonal[first];
+    }
+    for i in 1..n {
+        let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
+        for here in (i..all).step_by(n) {
+            let w = down * dtheta[here - 1] * diagonal[here - 1];
+            diagonal[here] = 1.0 / (diagonal[here] - w * up * dtheta[here]);
+            change[here] += w * change[here - 1];
+        }
+    }
+    for last in (n - 1..all).step_by(n) {
+        change[last] *= diagonal[last];
+    }
+    for i in (0..n - 1).rev() {
+        let up = pull * axis.up[i];
+        for here in (i..all).step_by(n) {
+            change[here] = (change[here] + up * dtheta[here + 1] * change[here + 1]) * diagonal[here];
         }
     }
 }
