@@ -3,7 +3,7 @@
 #![allow(clippy::print_stdout, reason = "a bench prints")]
 
 use band::Value;
-use heat::cook::{Form, Question, StageQuestion, answer};
+use heat::cook::{Form, Question, StageQuestion, answer, typical};
 use heat::{
     Composition, Face, Faces, Footprint, HeatError, Meat, Overrides, Settings, Shape, Stage, Start, Until,
     Work, simulate,
@@ -100,6 +100,8 @@ fn banded() -> Result<(), HeatError> {
     sear.flip_every = Some(Span::from_s(45.0));
     let rest = StageQuestion::new("rest", "rest", Until::Time(Span::from_min(8.0)));
     question.stages = vec![oven, sear, rest];
+    let one = || typical(&question, &question.settings());
+    time("oven, sear, rest, a member", one, |history| work(&history.work))?;
     let run = || answer(&question, 256, 1);
     time("256 steaks, oven, sear, rest", run, |banded| {
         let minutes = banded.time_s.times(1.0 / 60.0);

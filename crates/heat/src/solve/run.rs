@@ -138,7 +138,7 @@ impl<'a> Run<'a> {
         let mut time = 0.0;
         let mut wish = self.first_step();
         let mut reached = stop.distance(&self.piece, &self.state, &self.watch).abs() <= Stop::NEAR;
-        let mut steps = 0;
+        let (mut steps, mut failed) = (0, false);
         while !reached && time < limit {
             let (next, turns) = self.next_mark(stage, time, limit);
             let left = next - time;
@@ -150,6 +150,7 @@ impl<'a> Run<'a> {
             steps += 1;
             if error > 1.0 {
                 self.work.rejected += 1;
+                failed = true;
                 self.go_back();
                 wish = dt * (0.9 / error.sqrt()).clamp(0.1, 0.9);
                 if wish < SHORTEST || steps > MOST_STEPS {
@@ -171,7 +172,10 @@ impl<'a> Run<'a> {
             self.accept(&faces, time, dt);
             self.in_fit(stage)?;
             time += dt;
-            let factor = (0.9 / error.max(1e-12).sqrt()).clamp(0.2, 3.0);
+            // Straight after a step that failed the next one would fail again.
+            let most = if failed { 1.0 } else { 3.0 };
+            failed = false;
+            let factor = (0.9 / error.max(1e-12).sqrt()).clamp(0.2, most);
             wish = if dt < wish { wish.max(dt * factor) } else { dt * factor };
             if !reached && time >= next - 1e-9 {
                 time = next;
