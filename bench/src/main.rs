@@ -3,6 +3,7 @@
 //! Times hang on the machine; the ratios are taken in one run, and the work (transitions, steps, solves) is pinned in the
 //! tests. `BENCHMARKS.md` keeps what was measured, when and where. The product never builds this crate.
 
+mod heat;
 mod pages;
 
 use std::path::{Path, PathBuf};
@@ -11,7 +12,8 @@ use std::process::{Command, ExitCode};
 /// A name, and what runs under it.
 type Bench = (&'static str, fn(&Path) -> Result<(), String>);
 
-const BENCHES: &[Bench] = &[("knife", knife), ("journal", journal), ("heat", heat), ("pages", pages::run)];
+const BENCHES: &[Bench] =
+    &[("knife", knife), ("journal", journal), ("heat", heat::run), ("pages", pages::run)];
 
 fn main() -> ExitCode {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
@@ -46,11 +48,6 @@ fn knife(root: &Path) -> Result<(), String> {
 /// Beside SQLite's own commit with full sync.
 fn journal(root: &Path) -> Result<(), String> {
     succeed(Command::new("cargo").args(["bench", "--quiet", "-p", "journal"]).current_dir(root))
-}
-
-/// Its rivals come with the whole of the heat room.
-fn heat(root: &Path) -> Result<(), String> {
-    succeed(Command::new("cargo").args(["bench", "--quiet", "-p", "heat"]).current_dir(root))
 }
 
 fn succeed(command: &mut Command) -> Result<(), String> {
