@@ -137,7 +137,7 @@ impl<'a> Run<'a> {
         self.piece.heat_plates(&mut self.state, &faces);
         let mut time = 0.0;
         let mut wish = self.first_step();
-        let mut reached = stop.distance(&self.piece, &self.state, &self.watch).abs() <= Stop::NEAR;
+        let mut reached = stop.is_met(&self.piece, &self.state, &self.watch);
         let (mut steps, mut failed) = (0, false);
         while !reached && time < limit {
             let (next, turns) = self.next_mark(stage, time, limit);

@@ -15,8 +15,17 @@ pub(crate) struct Stop {
 impl Stop {
     pub(crate) fn new(stage: &Stage, piece: &Piece, state: &State, watch: &Watch) -> Self {
         let mut stop = Self { rule: stage.until, from: 1.0 };
-        stop.from = if stop.distance(piece, state, watch) < 0.0 { -1.0 } else { 1.0 };
+        // A kill is only ever reached from below.
+        let may_turn = !matches!(stage.until, Until::Kill { .. });
+        stop.from = if may_turn && stop.distance(piece, state, watch) < 0.0 { -1.0 } else { 1.0 };
         stop
+    }
+
+    /// Whether the rule is met as the piece stands: on the temperature, or beyond the kill.
+    pub(crate) fn is_met(&self, piece: &Piece, state: &State, watch: &Watch) -> bool {
+        let distance = self.distance(piece, state, watch);
+        let beyond = matches!(self.rule, Until::Kill { .. }) && distance < 0.0;
+        beyond || distance.abs() <= Self::NEAR
     }
 
     /// Kelvins or powers of ten still to go, positive before the rule is met. A time is no rule of the state.

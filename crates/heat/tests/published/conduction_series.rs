@@ -3,6 +3,7 @@
 //! αt/L² on the half thickness or radius. Tolerance of every row: 1e-6, met here in the limit of two fine grids; the
 //! default settings' own distance is asserted beside it.
 
+use super::rows::{Fit, Row};
 use heat::{Constants, Face, Faces, Meat, Settings, Shape, Stage, Start, Until, simulate};
 use quantity::{Length, Span, Temperature};
 
@@ -92,4 +93,64 @@ fn default_settings_within_a_few_thousandths() {
         }
     }
     println!("worst distance, exact {:.1e}, ensemble {:.1e}", worst[0], worst[1]);
+}
+
+/// The limit two fine grids point to.
+fn limit(shape: &str, bi: f64, fo: f64) -> [f64; 4] {
+    let (coarse, fine) = (ours(shape, bi, fo, 40, TIGHT), ours(shape, bi, fo, 80, TIGHT));
+    std::array::from_fn(|i| fine[i] + (fine[i] - coarse[i]) / 3.0)
+}
+
+/// First eigenvalue and constant of the one-term solution, from Bi 0.2, 1, 5, 20 of thermal.toml, conduction_one_term.
+const ONE_TERM: [(&str, f64, f64, f64); 12] = [
+    ("slab", 0.2, 0.432_840_719_9, 1.031_087_65),
+    ("slab", 1.0, 0.860_333_589, 1.119_132_008),
+    ("slab", 5.0, 1.313_837_716, 1.240_249_309),
+    ("slab", 20.0, 1.496_128_952, 1.269_916_016),
+    ("cylinder", 0.2, 0.616_974_766_1, 1.048_304_374),
+    ("cylinder", 1.0, 1.255_783_712, 1.207_092_058),
+    ("cylinder", 5.0, 1.989_814_715, 1.502_869_103),
+    ("cylinder", 20.0, 2.288_048_474, 1.591_943_67),
+    ("sphere", 0.2, 0.759_307_689, 1.059_154_75),
+    ("sphere", 1.0, std::f64::consts::FRAC_PI_2, 1.273_239_545),
+    ("sphere", 5.0, 2.570_431_56, 1.787_000_863),
+    ("sphere", 20.0, 2.985_723_956, 1.978_137_647),
+];
+
+pub(crate) fn rows() -> Vec<Row> {
+    static ROWS: std::sync::LazyLock<Vec<Row>> = std::sync::LazyLock::new(compute);
+    ROWS.clone()
+}
+
+fn compute() -> Vec<Row> {
+    let series = ROWS.map(|(shape, bi, fo, [centre, ..])| {
+        let what =
+            format!("{shape}, Bi {bi}, Fo {fo}, centre (half way, surface and mean are tested beside)");
+        Row::new("conduction_series", what, "", "computed", centre, limit(shape, bi, fo)[0], Fit::Share(1e-6))
+    });
+    let closed =
+        "the closed form's own tolerance; an eigenvalue read off a computed decay is as good as the decay";
+    let one_term = ONE_TERM.into_iter().flat_map(|(shape, bi, zeta, c1)| {
+        // Late enough that the second term is gone, early enough that the first is not.
+        let (early, late) = if bi < 5.0 { (1.5, 2.0) } else { (0.75, 1.0) };
+        let [a, b] = [early, late].map(|fo| limit(shape, bi, fo)[0]);
+        let found = ((a / b).ln() / (late - early)).sqrt();
+        let row = |what: &str, told, ours| {
+            let what = format!("{shape}, Bi {bi}, {what}");
+            Row::new("conduction_one_term", what, "", "computed", told, ours, Fit::Share(1e-8)).misses(closed)
+        };
+        let constant = a * (found * found * early).exp();
+        [row("ζ₁", zeta, found), row("C₁", c1, constant)]
+    });
+    series.into_iter().chain(one_term).collect()
+}
+
+/// Late in a bath one term is left: its eigenvalue and its constant to a ten-thousandth.
+#[test]
+fn one_term() {
+    for row in rows().iter().filter(|row| row.block == "conduction_one_term") {
+        let off = (row.ours.median / row.told[0] - 1.0).abs();
+        println!("{}: {off:.1e}", row.what);
+        assert!(off < 1e-4, "{}: {off:.1e}", row.what);
+    }
 }

@@ -3,6 +3,7 @@
 //! thermal.toml, reference_slab and reference_material: 71.7 % water, bound 8.496 %, freezing from −1.7 °C, Chen's enthalpy,
 //! conductivity 0.48 + 1.02 (1 − tf/t) W/(m·K), 1050 kg/m³. Tolerance of every row: 0.2 %.
 
+use super::rows::{Fit, Row as Told};
 use heat::{Face, Faces, Measured, Meat, Settings, Shape, Stage, Start, Until, Work, simulate};
 use quantity::{Length, Temperature};
 
@@ -138,4 +139,19 @@ fn work_and_distance_of_a_member() {
         ));
     }
     insta::assert_snapshot!(lines.join("\n"));
+}
+
+pub(crate) fn rows() -> Vec<Told> {
+    static ROWS: std::sync::LazyLock<Vec<Told>> = std::sync::LazyLock::new(compute);
+    ROWS.clone()
+}
+
+fn compute() -> Vec<Told> {
+    let all = ROWS.iter().flat_map(|row| row.centre.iter().map(move |at| (row, at)));
+    all.map(|(row, (centre, expected))| {
+        let found = expected * (1.0 + off(row, *centre, *expected, &Settings::exact()).0);
+        let what = format!("{} to {centre} °C", row.id);
+        Told::new("reference_slab", what, "s", "computed", *expected, found, Fit::Share(0.002))
+    })
+    .collect()
 }
