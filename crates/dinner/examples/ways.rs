@@ -10,6 +10,7 @@ use std::time::Instant;
 fn main() -> Result<(), DinnerError> {
     let asked = WaysAsked {
         cut: "beef-ribeye-roll".into(),
+        whole: false,
         mass_kg: Value::Known(0.379),
         thickness_m: Value::Known(0.029),
         start_c: Value::Range { low: 3.0, high: 5.0 },

@@ -22,4 +22,4 @@ pub use error::DinnerError;
 pub use plan::plan;
 pub use seats::{Assignment, assign};
 pub use table::{Habits, Holds, Hot, Low, Portion, Seat, Table};
-pub use ways::{Chill, Point, RAW_FACE, Road, Slice, Way, Ways, WaysAsked, ways};
+pub use ways::{Chill, HOT_OVEN, Point, RAW_FACE, Road, Slice, Way, Ways, WaysAsked, ways};

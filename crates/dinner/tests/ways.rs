@@ -12,6 +12,7 @@ fn asked(mm: f64, wish_c: f64, roads: &[Road]) -> WaysAsked {
     let table = common::table(&[wish_c], &[(380.0, mm)]);
     WaysAsked {
         cut: table.cut,
+        whole: false,
         mass_kg: Value::Known(0.38),
         thickness_m: Value::Known(mm / 1000.0),
         start_c: Value::Range { low: 3.0, high: 5.0 },
@@ -106,4 +107,18 @@ fn the_same_question_has_the_same_answer_to_the_bit() -> Result<(), DinnerError>
 fn a_wish_no_table_has_is_refused() {
     let refused = ways(&asked(29.0, 30.0, &Road::ALL), DRAWS, 1);
     assert!(matches!(refused, Err(DinnerError::Wish { .. })), "{refused:?}");
+}
+
+/// A roast kept whole: its sides follow from its mass, a hot oven browns it, and it takes hours where a steak takes one.
+#[test]
+fn a_roast_is_browned_in_the_oven_and_ends_at_the_wish() -> Result<(), DinnerError> {
+    let steak = asked(29.0, 55.0, &[Road::LowThenSear]);
+    let roast =
+        WaysAsked { cut: "beef-ribeye-roll".into(), whole: true, mass_kg: Value::Known(1.284), ..steak };
+    let answer = ways(&roast, 32, 1)?;
+    let way = way(&answer, Road::LowThenSear)?;
+    assert!((way.peak.median - 55.0).abs() < 1.5, "{:?}", way.peak);
+    assert!((90.0..240.0).contains(&way.takes.median), "{:?}", way.takes);
+    assert!((0.07..0.12).contains(&way.thick_m) && answer.chill.is_none());
+    Ok(())
 }

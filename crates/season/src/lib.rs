@@ -27,8 +27,8 @@ pub use case::{
 };
 /// The dinner hour's own words, as answers here carry them.
 pub use dinner::{
-    Chill, DinnerError, Plate as DinnerPlate, Point as WayPoint, RAW_FACE, Road, Row as DinnerRow, Slice,
-    Way, Ways,
+    Chill, DinnerError, HOT_OVEN, Plate as DinnerPlate, Point as WayPoint, RAW_FACE, Road, Row as DinnerRow,
+    Slice, Way, Ways,
 };
 /// From which share of the red gone a layer counts as grey.
 pub use heat::colour::GREY;

@@ -19,6 +19,8 @@ pub struct Plans {
 
 /// Members of every ensemble.
 const DRAWS: usize = 256;
+/// Members of a roast's: each is solved in three dimensions, and minutes are told to five.
+const ROAST_DRAWS: usize = 64;
 /// Their seed: the same question has the same answer on every day.
 const SEED: u64 = 1;
 
@@ -43,7 +45,9 @@ impl Plans {
     /// # Errors
     /// As [`dinner::ways`].
     pub fn ways(&self, asked: &WaysAsked) -> Result<Arc<Ways>, DinnerError> {
-        self.ways.get(asked, |asked| dinner::ways(asked, DRAWS, SEED).map(Arc::new))
+        self.ways.get(asked, |asked| {
+            dinner::ways(asked, if asked.whole { ROAST_DRAWS } else { DRAWS }, SEED).map(Arc::new)
+        })
     }
 
     /// Hours to soft.

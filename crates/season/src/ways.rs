@@ -6,7 +6,7 @@ use crate::{Plans, SupperPlan, WishWord, supper_plan};
 use band::Value;
 use dinner::{DinnerError, Habits, Road, Ways, WaysAsked};
 use jiff::ZonedDateTime;
-use quantity::Temperature;
+use quantity::{Span, Temperature};
 use record::{Portion, State, Supper, Wish};
 use std::sync::Arc;
 use thiserror::Error;
@@ -47,12 +47,6 @@ pub enum NoWays {
     /// Eaten or thrown away.
     #[error("it is eaten or gone")]
     Gone,
-    /// Its thickness is a roast's length.
-    #[error("it is a roast, not a steak; ways are put side by side for pieces up to {most_mm:.0} mm thick")]
-    Roast {
-        /// The thickest, mm.
-        most_mm: f64,
-    },
     /// Cannot be asked.
     #[error(transparent)]
     Cannot(#[from] DinnerError),
@@ -60,6 +54,9 @@ pub enum NoWays {
 
 /// Thicker than this it was kept whole as a roast, mm.
 const THICKEST_MM: f64 = 75.0;
+
+/// How long a roast rests before it is carved (common practice without a source).
+const ROAST_RESTS: Span = Span::from_min(20.0);
 
 /// Puts the ways of a portion side by side, back from its supper's hour if it has one.
 ///
@@ -78,9 +75,7 @@ pub fn portion_ways<'s>(
     }
     let piece = state.piece(portion.piece);
     let thick = piece.and_then(|piece| thickness_of(state, piece, portion));
-    if thick.is_some_and(|thick| thick.length().mm() > THICKEST_MM) {
-        return Err(NoWays::Roast { most_mm: THICKEST_MM });
-    }
+    let whole = thick.is_some_and(|thick| thick.length().mm() > THICKEST_MM);
     let plan = supper.and_then(|supper| supper_plan(state, plans, supper, now).ok());
     let kitchen = kitchen(state, supper, now);
     let said = wish.wish.clone().unwrap_or_else(|| seat_wish(plan.as_ref(), supper, portion));
@@ -91,6 +86,7 @@ pub fn portion_ways<'s>(
     }
     let asked = WaysAsked {
         cut: piece.map(|piece| piece.received.cut.clone()).unwrap_or_default(),
+        whole,
         mass_kg: Value::Known(portion.weighed.mass.kg()),
         thickness_m: thickness_m(state, portion),
         start_c: start_c(state, portion, now),
@@ -98,12 +94,16 @@ pub fn portion_ways<'s>(
         wish: core(&said, scale),
         low,
         hot: kitchen.hot.clone(),
-        habits: Habits::default(),
+        habits: if whole { Habits { rest: ROAST_RESTS, ..Habits::default() } } else { Habits::default() },
         chance: supper
             .and_then(|supper| supper.planned.chance)
             .or_else(|| state.settings().chance())
             .unwrap_or(0.9),
-        roads: if wish.roads.is_empty() { usual(is_frozen(state, portion)) } else { wish.roads.clone() },
+        roads: if wish.roads.is_empty() {
+            usual(is_frozen(state, portion), whole)
+        } else {
+            wish.roads.clone()
+        },
     };
     let answer = plans.ways(&asked)?;
     Ok(PortionWays {
@@ -118,12 +118,15 @@ pub fn portion_ways<'s>(
 }
 
 /// The roads that can still be taken: from frozen only while it is.
-fn usual(frozen: bool) -> Vec<Road> {
-    if frozen {
-        vec![Road::LowThenSear, Road::SearThenLow, Road::Bath, Road::Frozen]
-    } else {
-        vec![Road::LowThenSear, Road::SearThenLow, Road::Bath, Road::HotAlone]
-    }
+fn usual(frozen: bool, whole: bool) -> Vec<Road> {
+    // A roast is solved in three dimensions: what few ask for is not reckoned unasked.
+    let bath = (!whole).then_some(Road::Bath);
+    let last = match (frozen, whole) {
+        (true, false) => Some(Road::Frozen),
+        (false, false) => Some(Road::HotAlone),
+        (_, true) => None,
+    };
+    [Road::LowThenSear, Road::SearThenLow].into_iter().chain(bath).chain(last).collect()
 }
 
 fn seat_wish(plan: Option<&SupperPlan<'_>>, supper: Option<&Supper>, portion: &Portion) -> Wish {
@@ -173,7 +176,7 @@ mod tests {
             let wish = WaysWish { roads: vec![Road::Bath], ..WaysWish::default() };
             let found = ways(state, portion, &wish)?;
             assert_eq!(found.asked.roads, [Road::Bath]);
-            assert_eq!(usual(frozen).contains(&Road::Frozen), frozen);
+            assert_eq!(usual(frozen, false).contains(&Road::Frozen), frozen);
             assert!(found.kitchen.is_assumed && found.planned.is_none() && found.wish.is_assumed);
         }
         Ok(())

@@ -7,7 +7,7 @@ mod pull;
 mod road;
 mod run;
 
-pub use road::{RAW_FACE, Road};
+pub use road::{HOT_OVEN, RAW_FACE, Road};
 
 use crate::{DinnerError, Habits, Hot, Low};
 use band::{Band, Narrow, Value};
@@ -18,9 +18,11 @@ use quantity::{Span, Temperature};
 pub struct WaysAsked {
     /// The cut's name in the catalogue.
     pub cut: String,
+    /// Whether it was kept whole as a roast: its sides then follow from its mass, and an oven is its hot place.
+    pub whole: bool,
     /// Raw mass, kg.
     pub mass_kg: Value,
-    /// Full thickness, m.
+    /// Full thickness, m; a roast's is not asked.
     pub thickness_m: Value,
     /// As it goes in once thawed, °C; left out: the fridge's usual range.
     pub start_c: Value,
@@ -78,6 +80,8 @@ pub struct Way {
     pub narrow: Vec<Narrow>,
     /// The middle member through its stages, minutes from the start.
     pub curve: Vec<Point>,
+    /// The middle member's full thickness, m.
+    pub thick_m: f64,
     /// Across its thickness when it is ready, from the upper face to the lower.
     pub section: Vec<Slice>,
 }
@@ -130,6 +134,7 @@ pub(crate) const SLIP: Span = Span::from_min(5.0);
 ///
 /// let asked = WaysAsked {
 ///     cut: "beef-strip-loin".into(),
+///     whole: false,
 ///     mass_kg: Value::Known(0.38),
 ///     thickness_m: Value::Known(0.029),
 ///     start_c: Value::Unknown,
@@ -151,8 +156,8 @@ pub fn ways(asked: &WaysAsked, draws: usize, seed: u64) -> Result<Ways, DinnerEr
     let meat = heat::cook::meat_of_cut(&asked.cut, heat::Overrides::default())?;
     let ways = asked.roads.iter().map(|road| (*road, run::way(asked, *road, &meat, draws, seed)));
     let ways = ways.collect();
-    // A road that fails says so where it stands; this is a note beside them.
-    let chill = run::chill(asked, &meat, draws.min(64), seed).ok();
+    // A road that fails says so where it stands; this is a note beside them. An hour is nothing to a roast.
+    let chill = if asked.whole { None } else { run::chill(asked, &meat, draws.min(64), seed).ok() };
     Ok(Ways { ways, chill })
 }
 

@@ -41,7 +41,11 @@ pub(super) fn number(
     let mut question = question.clone();
     let mut peak = |celsius: f64| -> Result<f64, DinnerError> {
         steer(&mut question, road, celsius);
-        let peaks: Vec<f64> = answer(&question, DRAWS, seed)?.members.iter().map(|m| m.peak_c).collect();
+        let peaks: Vec<f64> = answer(&question, if asked.whole { DRAWS / 4 } else { DRAWS }, seed)?
+            .members
+            .iter()
+            .map(|m| m.peak_c)
+            .collect();
         Ok(Band::of(&peaks).median)
     };
     let mut here = wish_c - FIRST_K;

@@ -54,8 +54,14 @@ impl Road {
 
     /// The question of this road; its governed stage ends at the wish until the pull number is known.
     pub(super) fn question(self, asked: &WaysAsked, meat: &Meat) -> Question {
-        let mut question = Question::new(meat.clone(), Form::Steak);
-        (question.mass_kg, question.thickness_m) = (asked.mass_kg, asked.thickness_m);
+        let form = if asked.whole { Form::Roast } else { Form::Steak };
+        let mut question = Question::new(meat.clone(), form);
+        question.mass_kg = asked.mass_kg;
+        if asked.whole {
+            question.cut = Some(asked.cut.clone());
+        } else {
+            question.thickness_m = asked.thickness_m;
+        }
         question.start_c = match (self, asked.frozen_c) {
             (Self::Frozen, Value::Unknown) => FREEZER_C,
             (Self::Frozen, known) => known,
@@ -70,15 +76,15 @@ impl Road {
     fn stages(self, asked: &WaysAsked) -> Vec<StageQuestion> {
         let until = Until::Centre(asked.wish);
         let low = || low_stage(&asked.low, until);
-        let sear = || sear_stage(&asked.hot, &asked.habits);
+        let sear = || if asked.whole { hot_oven() } else { sear_stage(&asked.hot, &asked.habits) };
         let rest = || rest_stage(asked.habits.rest);
         match self {
             Self::SearThenLow => {
                 let mut raw = sear();
-                (raw.until, raw.flip_every) = (
-                    Until::Time(crate::passes::sear(&asked.habits) * RAW_FACE),
-                    Some(asked.habits.sear_a_side * RAW_FACE),
-                );
+                if let Until::Time(span) = raw.until {
+                    raw.until = Until::Time(span * RAW_FACE);
+                }
+                raw.flip_every = raw.flip_every.map(|span| span * RAW_FACE);
                 vec![raw, low(), rest()]
             }
             Self::LowThenSear | Self::Frozen => vec![low(), sear(), rest()],
@@ -104,6 +110,15 @@ impl Road {
 const FREEZER_C: Value = Value::Range { low: -20.0, high: -15.0 };
 /// The longest a piece may take to its pull number.
 const LONGEST: Span = Span::from_h(10.0);
+/// An oven that browns a roast: its dial, °C, and how long (common practice without a source).
+pub const HOT_OVEN: (f64, Span) = (230.0, Span::from_min(10.0));
+
+fn hot_oven() -> StageQuestion {
+    let mut stage = StageQuestion::new("sear", "oven", Until::Time(HOT_OVEN.1));
+    stage.medium_c = Value::Known(HOT_OVEN.0);
+    stage
+}
+
 /// A raw, cold, wet face takes about twice as long to brown as one that low heat dried (common practice without a source).
 pub const RAW_FACE: f64 = 2.0;
 /// Turned this often, a pan alone cooks both faces alike (common practice without a source).

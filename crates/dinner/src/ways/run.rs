@@ -5,7 +5,7 @@ use super::road::ON_THE_COUNTER;
 use super::{Chill, Point, Road, SLIP, Slice, Way, WaysAsked};
 use crate::DinnerError;
 use band::Band;
-use heat::cook::{Banded, Member, Prepared, Question, StageQuestion, answer, typical};
+use heat::cook::{Banded, Form, Member, Prepared, Question, StageQuestion, answer, typical};
 use heat::{HeatError, Meat, Settings, Until, simulate};
 use quantity::{Span, Temperature};
 use rayon::prelude::*;
@@ -31,7 +31,7 @@ pub(super) fn way(
     let minutes: Vec<f64> = banded.members.iter().map(|member| member.time_s() / 60.0).collect();
     let in_before = quantile(&minutes, asked.chance).ceil();
     let takes = Band::of(&minutes);
-    let (curve, section) = middle(&question, takes.median)?;
+    let (curve, thick_m, section) = middle(&question, takes.median)?;
     Ok(Way {
         in_before,
         ready_before: Band::of(&minutes.iter().map(|took| in_before - took).collect::<Vec<_>>()),
@@ -46,6 +46,7 @@ pub(super) fn way(
         never,
         narrow: banded.narrow_time(),
         curve,
+        thick_m,
         section,
     })
 }
@@ -90,7 +91,8 @@ fn slip(question: &Question, governed: usize, banded: &Banded) -> Result<Band, D
             other => Ok(Some(other?.peak_centre_c - member.peak_c)),
         }
     };
-    let every = (banded.members.len() / SLIPS).max(1);
+    let slips = if question.form == Form::Roast { SLIPS / 4 } else { SLIPS };
+    let every = (banded.members.len() / slips).max(1);
     let members: Vec<usize> = (0..banded.members.len()).step_by(every).collect();
     let rises: Vec<Option<f64>> = members.into_par_iter().map(rise).collect::<Result<_, _>>()?;
     Ok(Band::of(&rises.into_iter().flatten().collect::<Vec<_>>()))
@@ -100,9 +102,10 @@ fn slip(question: &Question, governed: usize, banded: &Banded) -> Result<Band, D
 const SLIPS: usize = 64;
 
 /// The middle member's way, as long as the middle of all, and its slice.
-fn middle(question: &Question, takes_min: f64) -> Result<(Vec<Point>, Vec<Slice>), DinnerError> {
+fn middle(question: &Question, takes_min: f64) -> Result<(Vec<Point>, f64, Vec<Slice>), DinnerError> {
     let every = Span::from_s((takes_min * 60.0 / POINTS).clamp(5.0, 600.0));
-    let settings = Settings { sample_every: Some(every), ..Settings::exact() };
+    let fine = if question.form == Form::Roast { question.settings() } else { Settings::exact() };
+    let settings = Settings { sample_every: Some(every), ..fine };
     let history = typical(question, &settings)?;
     let stretch = takes_min / (history.time_s / 60.0);
     let point = |moment: &heat::Moment| Point {
@@ -116,7 +119,7 @@ fn middle(question: &Question, takes_min: f64) -> Result<(Vec<Point>, Vec<Slice>
         c: layer.c,
         denatured: layer.colour_share,
     };
-    Ok((history.curve.iter().map(point).collect(), history.section.iter().map(slice).collect()))
+    Ok((history.curve.iter().map(point).collect(), full, history.section.iter().map(slice).collect()))
 }
 
 /// Points on a curve.

@@ -12,15 +12,18 @@ pub struct Layer {
     pub turned: f64,
 }
 
-/// px a millimetre, the same for all that stand beside each other.
-const SCALE: f64 = 3.0;
+/// px a millimetre, the same for all that stand beside each other: a roast is drawn smaller than a steak.
+fn scale(thickness_mm: f64) -> f64 {
+    if thickness_mm > 60.0 { 1.25 } else { 3.0 }
+}
+
 /// Steps of colour from the core's to grey.
 const STEPS: f64 = 10.0;
 
 /// A cut face `thickness_mm` high; `name` keeps its gradient apart from the others' of a page. Beyond `grey` it is hatched.
 #[must_use]
 pub fn slice(name: &str, thickness_mm: f64, layers: &[Layer], grey: f64, sentence: &str) -> Markup {
-    let high = SCALE * thickness_mm;
+    let high = scale(thickness_mm) * thickness_mm;
     let (top, bottom, middle) = (4.0, 4.0 + high, 4.0 + high / 2.0);
     let outline =
         format!("H28C8 {top:.1} 2 {:.1} 2 {middle:.1}S8 {bottom:.1} 28 {bottom:.1}H168", top + high / 4.0);

@@ -26,10 +26,8 @@ pub(super) fn chart(
     };
     let first = known.iter().map(|(_, way)| way.in_before).fold(0.0, f64::max);
     let (rule, graduation) = clock(hour(first + 5.0), hour(-8.0));
-    let rows: Vec<Row> = known
-        .iter()
-        .map(|(road, way)| row(visit, road_words(*road, &ways.kitchen.hot_name), way, hours, &hour))
-        .collect();
+    let rows: Vec<Row> =
+        known.iter().map(|(road, way)| row(visit, road_words(ways, *road), way, hours, &hour)).collect();
     let word = hours.serve.as_ref().map_or_else(|| "plate".to_owned(), |serve| visit.moments.clock(serve));
     let twelve = visit.units.clock == quantity::Clock::Hours12;
     let figure = |at: f64| {
@@ -60,7 +58,7 @@ fn row(visit: &Visit, name: String, way: &Way, hours: &Hours<'_>, hour: &impl Fn
         face: along(|point| point.face_c),
         start: format!("in {}", hours.word(way.in_before)),
         ready: Span::new(hour(ready.high), hour(ready.median), hour(ready.low)),
-        ready_word: hours.band(way).0,
+        ready_word: if hours.serve.is_some() { hours.band(way).0 } else { hours.word(ready.median) },
         peak_word: visit.units.temperature(Temperature::from_c(way.peak.median), Grain::Forecast),
     }
 }
@@ -72,11 +70,7 @@ fn sentence(visit: &Visit, ways: &PortionWays<'_>, known: &[(Road, &Way)], hours
             Some(serve) => seen_from(visit, serve).band(way.ready_before.times(-60.0)).between(),
             None => format!("{} before the plate", minutes(&visit.units, way.ready_before.median.round())),
         };
-        format!(
-            "{} in {}, ready {ready}.",
-            road_words(*road, &ways.kitchen.hot_name),
-            hours.word(way.in_before)
-        )
+        format!("{} in {}, ready {ready}.", road_words(ways, *road), hours.word(way.in_before))
     };
     let all: Vec<String> = known.iter().map(of).collect();
     format!(

@@ -37,8 +37,7 @@ pub(super) struct Form {
     degree: &'static str,
     dial: String,
     low: String,
-    hot: String,
-    roads: Vec<(Road, bool)>,
+    roads: Vec<(Road, String, bool)>,
 }
 
 pub(super) fn form(visit: &Visit, ways: &PortionWays<'_>) -> Form {
@@ -56,8 +55,11 @@ pub(super) fn form(visit: &Visit, ways: &PortionWays<'_>) -> Form {
             .map(|shown| shown.chars().take_while(|c| c.is_ascii_digit()).collect())
             .unwrap_or_default(),
         low: ways.kitchen.low_name.clone(),
-        hot: ways.kitchen.hot_name.clone(),
-        roads: Road::ALL.into_iter().map(|road| (road, ways.asked.roads.contains(&road))).collect(),
+        roads: Road::ALL
+            .into_iter()
+            .filter(|road| !(ways.asked.whole && *road == Road::HotAlone))
+            .map(|road| (road, road_words(ways, road), ways.asked.roads.contains(&road)))
+            .collect(),
     }
 }
 
@@ -78,10 +80,10 @@ impl Form {
                 fieldset class="group" {
                     legend { "Side by side, four at most" }
                     ul class="rows ticks" {
-                        @for (road, asked) in &self.roads {
+                        @for (road, words, asked) in &self.roads {
                             li { label class="one" {
                                 input type="checkbox" name="way" value=(road.name()) checked[*asked];
-                                span { b { (road_words(*road, &self.hot)) } }
+                                span { b { (words) } }
                             } }
                         }
                     }

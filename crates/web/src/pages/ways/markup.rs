@@ -42,7 +42,7 @@ fn left(view: &View, typed: &Typed) -> Markup {
             }))
         }
         @if !view.lines.is_empty() {
-            section { (times(&view.lines)) }
+            section { (times(view)) }
             section { (costs(&view.lines)) }
         }
         @for (road, why) in &view.refused { p class="said" { b { (road) } ": " (why) "." } }
@@ -58,14 +58,14 @@ fn left(view: &View, typed: &Typed) -> Markup {
     }
 }
 
-fn times(lines: &[Line]) -> Markup {
+fn times(view: &View) -> Markup {
     html! {
         table {
             caption { "Start, finish and a slip" small { "Five minutes late at the pull: how much hotter the middle gets" } }
             thead { tr {
-                th scope="col" { "Way" } th scope="col" class="r" { "In at" } th scope="col" class="r" { "Ready" } th scope="col" class="r" { "5 min late" }
+                th scope="col" { "Way" } th scope="col" class="r" { "In at" } th scope="col" class="r" { (if view.has_hour { "Ready" } else { "Takes" }) } th scope="col" class="r" { "5 min late" }
             } }
-            tbody { @for line in lines {
+            tbody { @for line in &view.lines {
                 tr class=[line.is_planned.then_some("chosen")] {
                     th scope="row" { (line.name) small { (line.pull) } }
                     td class="r n" { (line.start) }

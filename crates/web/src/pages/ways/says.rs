@@ -2,20 +2,25 @@
 
 use band::Band;
 use maud::{Markup, html};
-use quantity::{Span, TemperatureStep, Units};
-use season::{PortionWays, RAW_FACE, Road, Way};
+use quantity::{Grain, Span, Temperature, TemperatureStep, Units};
+use season::{HOT_OVEN, PortionWays, RAW_FACE, Road, Way};
 
 use crate::words::sentence_case;
 
-/// A road in words; `hot` is the hot place's name.
-pub(super) fn road_words(road: Road, hot: &str) -> String {
-    match road {
-        Road::SearThenLow => "Sear, then low".to_owned(),
-        Road::LowThenSear => "Low, then sear".to_owned(),
-        Road::Bath => "Bath, then sear".to_owned(),
-        Road::Frozen => "From frozen, low, sear".to_owned(),
-        Road::HotAlone => format!("{} alone", sentence_case(hot)),
-    }
+/// A road in words: a steak is seared, a roast is browned in a hot oven.
+pub(super) fn road_words(ways: &PortionWays<'_>, road: Road) -> String {
+    let words = match (road, ways.asked.whole) {
+        (Road::SearThenLow, false) => "Sear, then low",
+        (Road::SearThenLow, true) => "Hot, then low",
+        (Road::LowThenSear, false) => "Low, then sear",
+        (Road::LowThenSear, true) => "Low, then hot",
+        (Road::Bath, false) => "Bath, then sear",
+        (Road::Bath, true) => "Bath, then hot",
+        (Road::Frozen, false) => "From frozen, low, sear",
+        (Road::Frozen, true) => "From frozen, low, hot",
+        (Road::HotAlone, _) => return format!("{} alone", sentence_case(&ways.kitchen.hot_name)),
+    };
+    words.to_owned()
 }
 
 /// `22 %`
@@ -78,7 +83,7 @@ pub(super) fn answer(ways: &PortionWays<'_>, units: &Units) -> Option<Markup> {
         known(ways).into_iter().filter(|(other, found)| *other != road && betters(found, way)).collect();
     let short = |way: &Way| html! { span class="n" { (percent(way.grey.median)) } " grey and " span class="n" { (slip(units, way.slip.median)) } };
     Some(html! {
-        strong { (road_words(road, &ways.kitchen.hot_name)) } (as_planned) ": " span class="n" { (percent(way.grey.median)) } " grey, and five minutes late cost "
+        strong { (road_words(ways, road)) } (as_planned) ": " span class="n" { (percent(way.grey.median)) } " grey, and five minutes late cost "
         span class="n" { (slip(units, way.slip.median)) } ". "
         @match others.as_slice() {
             [] if ways.answer.ways.len() > 1 => "None of the others does better by what you could see or taste.",
@@ -92,7 +97,7 @@ pub(super) fn answer(ways: &PortionWays<'_>, units: &Units) -> Option<Markup> {
 /// A road inside a sentence.
 fn in_words(road: Road, hot: &str) -> String {
     match road {
-        Road::SearThenLow => "the sear first".to_owned(),
+        Road::SearThenLow => "high heat first".to_owned(),
         Road::LowThenSear => "low heat first".to_owned(),
         Road::Bath => "a bath".to_owned(),
         Road::Frozen => "low heat from frozen".to_owned(),
@@ -140,14 +145,27 @@ pub(super) fn minutes(units: &Units, minutes: f64) -> String {
 }
 
 /// What every way of the page shares.
-pub(super) fn shared(ways: &PortionWays<'_>, wish: &str) -> String {
+pub(super) fn shared(ways: &PortionWays<'_>, units: &Units, wish: &str) -> String {
     let sear = ways.asked.habits.sear_a_side;
+    let rest = ways.asked.habits.rest.min();
     let nobody = if ways.wish.is_assumed { "Nobody said how done; this stands in. " } else { "" };
+    let hot = if ways.asked.whole {
+        let (dial, span) = HOT_OVEN;
+        let dial = units.temperature(Temperature::from_c(dial), Grain::Forecast);
+        format!(
+            "The oven at {dial} browns it for {:.0}\u{202f}min, raw {:.0}",
+            span.min(),
+            (span * RAW_FACE).min()
+        )
+    } else {
+        let hot = &ways.kitchen.hot_name;
+        format!(
+            "On the {hot} it lies {:.0}\u{202f}min a side, a raw face {:.0}",
+            sear.min(),
+            (sear * RAW_FACE).min()
+        )
+    };
     format!(
-        "{nobody}Each is pulled so that its middle peaks at {wish}. On the {} it lies {:.0}\u{202f}min a side, a raw face {:.0}; then {:.0}\u{202f}min of rest.",
-        ways.kitchen.hot_name,
-        sear.min(),
-        (sear * RAW_FACE).min(),
-        ways.asked.habits.rest.min()
+        "{nobody}Each is pulled so that its middle peaks at {wish}. {hot}; then {rest:.0}\u{202f}min of rest."
     )
 }

@@ -25,6 +25,8 @@ pub(super) struct View {
     pub(super) chart: Option<Markup>,
     pub(super) chart_note: String,
     pub(super) lines: Vec<Line>,
+    /// Whether there is an hour to be ready at; else it is told how long each takes.
+    pub(super) has_hour: bool,
     /// Roads without an answer, and why.
     pub(super) refused: Vec<(String, String)>,
     pub(super) narrow: Option<Markup>,
@@ -89,15 +91,16 @@ pub(super) fn view(
         heading: heading(visit, portion, ways, &wish),
         answer: says::answer(ways, &visit.units)
             .unwrap_or_else(|| html! { "None of these ways ends at " span class="n" { (wish) } "." }),
-        said: (!known.is_empty()).then(|| says::shared(ways, &wish)),
+        said: (!known.is_empty()).then(|| says::shared(ways, &visit.units, &wish)),
         slices: known.iter().map(|(road, way)| cut(visit, ways, *road, way)).collect(),
-        slices_note: slices_note(visit, ways),
+        slices_note: slices_note(visit, &known),
         chart: (!known.is_empty()).then(|| chart::chart(visit, ways, &known, &hours)),
         chart_note: format!(
             "Thick: the middle. Thin: the upper face, cut off at {}. Bar with hooks: ready, four times in five.",
             visit.units.temperature(Temperature::from_c(crate::plot::ways::MOST_C), Grain::Forecast)
         ),
         lines: known.iter().map(|(road, way)| line(visit, ways, *road, way, &hours)).collect(),
+        has_hour: ways.supper.is_some(),
         refused: refused(ways),
         narrow: says::narrow(ways),
         chill: says::chill(ways),
@@ -118,6 +121,7 @@ fn without(portion: &Portion, why: &NoWays, to: String, back: (String, String)) 
         chart: None,
         chart_note: String::new(),
         lines: Vec::new(),
+        has_hour: false,
         refused: Vec::new(),
         narrow: None,
         chill: None,
@@ -168,8 +172,8 @@ impl<'a> Hours<'a> {
             }
             None => {
                 let shown = Shown::stepped(way.takes, 1.0, 0, "min");
-                let dash = shown.dash();
-                (shown.middle, dash)
+                let dash = format!("{}\u{202f}min", shown.dash());
+                (minutes(&self.visit.units, way.takes.median.round()), dash)
             }
         }
     }
@@ -184,7 +188,7 @@ fn line(visit: &Visit, ways: &PortionWays<'_>, road: Road, way: &Way, hours: &Ho
         None => format!("pull at {}", degree(way.pull)),
     };
     Line {
-        name: road_words(road, &ways.kitchen.hot_name),
+        name: road_words(ways, road),
         is_planned: Some(road) == ways.planned,
         pull: if way.never > 0.02 { format!("{pull}, reached {}", chance(1.0 - way.never)) } else { pull },
         start: hours.word(way.in_before),
@@ -202,46 +206,38 @@ fn line(visit: &Visit, ways: &PortionWays<'_>, road: Road, way: &Way, hours: &Ho
 }
 
 fn cut(visit: &Visit, ways: &PortionWays<'_>, road: Road, way: &Way) -> Cut {
-    let thick_mm = thickness_mm(ways);
+    let thick_mm = way.thick_m * 1000.0;
     let layers: Vec<Layer> =
         way.section.iter().map(|slice| Layer { depth: slice.depth, turned: slice.denatured }).collect();
     let (upper, lower) = rims(&layers, season::GREY);
     let rim = |share: f64| visit.units.length(Length::from_mm(share * thick_mm));
     let sentence = format!(
         "{}: grey {} under the upper face and {} under the lower, of {}.",
-        road_words(road, &ways.kitchen.hot_name),
+        road_words(ways, road),
         rim(upper),
         rim(lower),
         visit.units.length(Length::from_mm(thick_mm))
     );
     Cut {
         picture: slice(road.name(), thick_mm, &layers, season::GREY, &sentence),
-        name: road_words(road, &ways.kitchen.hot_name),
+        name: road_words(ways, road),
         is_planned: Some(road) == ways.planned,
         under: format!("grey {}, loses {}", percent(way.grey.median), percent(way.lost.median)),
     }
 }
 
-/// As asked, the middle of a range, or what a usual steak is.
-fn thickness_mm(ways: &PortionWays<'_>) -> f64 {
-    match ways.asked.thickness_m {
-        band::Value::Known(metres) => metres * 1000.0,
-        band::Value::Range { low, high } => f64::midpoint(low, high) * 1000.0,
-        band::Value::Unknown => 30.0,
-    }
-}
-
-fn slices_note(visit: &Visit, ways: &PortionWays<'_>) -> String {
+fn slices_note(visit: &Visit, known: &[(Road, &Way)]) -> String {
+    let thick_m = known.first().map_or(0.0, |(_, way)| way.thick_m);
     format!(
         "Across the thickness, {}. Hatched: grey, where {} of the red is gone; what is not hatched pales by degrees.",
-        visit.units.length(Length::from_mm(thickness_mm(ways))),
+        visit.units.length(Length::from_m(thick_m)),
         percent(season::GREY)
     )
 }
 
 fn refused(ways: &PortionWays<'_>) -> Vec<(String, String)> {
     let of = |(road, way): &(Road, Result<Way, season::DinnerError>)| {
-        way.as_ref().err().map(|why| (road_words(*road, &ways.kitchen.hot_name), why.to_string()))
+        way.as_ref().err().map(|why| (road_words(ways, *road), why.to_string()))
     };
     ways.answer.ways.iter().filter_map(of).collect()
 }
