@@ -40,6 +40,20 @@
 //! and j is what film and supply agree on. m and j are those of the lean part φ of the face. Juice pressed out on its way
 //! through the face pays back part of m. When four fifths of all its water are gone, a piece gives off the rest ever more slowly.
 //!
+//! # A pan gives way
+//!
+//! ```text
+//! C dP/dt = r (T_set − P) − q        C  J/(m² K) held, r  W/(m² K) brought back, P the plate against the face
+//! ```
+//!
+//! Within a stage of length τ that is a medium at (C/τ P₀ + r T_set)/(C/τ + r) behind a resistance of 1/(C/τ + r), so it is as implicit as the
+//! step. The plate stays where it is when the piece is turned. A neighbouring pack gives way in the same form.
+//!
+//! # A roast
+//!
+//! Height and width of its outline are an ellipse; the brick that is solved has its area and its mass, and is as long as that makes it.
+//! Fat cap and bone lie over all but the cut ends, on the share of the mantle that is not bare.
+//!
 //! # Loss, and what it does to the shape
 //!
 //! Juice: 24 % of the fat-free mass /(1 + exp(−(T − 64)/7)) with T the hottest each cell has been; and the vapour.
