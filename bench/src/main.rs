@@ -1,4 +1,5 @@
-//! The benches, each beside its rival: `cargo xtask bench [knife] [journal] [heat] [pages]`, all of them if none is named.
+//! The benches, each beside its rival: `cargo xtask bench [knife] [journal] [heat] [pages]`, all of them if none is named;
+//! and `cargo xtask bench heat-random`, which holds a million random cases against the laws, by name alone.
 //!
 //! Times hang on the machine; the ratios are taken in one run, and the work (transitions, steps, solves) is pinned in the
 //! tests. `BENCHMARKS.md` keeps what was measured, when and where. The product never builds this crate.
@@ -18,9 +19,18 @@ const BENCHES: &[Bench] =
 fn main() -> ExitCode {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
     let asked: Vec<String> = std::env::args().skip(1).collect();
+    if let Some(("heat-random", words)) = asked.split_first().map(|(name, words)| (name.as_str(), words)) {
+        return match heat::random::run(&root, words) {
+            Ok(()) => ExitCode::SUCCESS,
+            Err(why) => {
+                eprintln!("heat-random: {why}");
+                ExitCode::FAILURE
+            }
+        };
+    }
     let known: Vec<&str> = BENCHES.iter().map(|(name, _)| *name).collect();
     if let Some(name) = asked.iter().find(|name| !known.contains(&name.as_str())) {
-        eprintln!("no bench {name:?}; there are {}", known.join(", "));
+        eprintln!("no bench {name:?}; there are {}, heat-random", known.join(", "));
         return ExitCode::FAILURE;
     }
     let mut broken = 0;

@@ -9,6 +9,7 @@ mod material;
 mod ours;
 mod problem;
 mod python;
+pub(crate) mod random;
 mod table;
 
 use band::Value;
