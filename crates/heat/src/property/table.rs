@@ -20,6 +20,8 @@ const FINE: f64 = 8.0;
 #[derive(Clone, Debug)]
 pub(crate) struct Table {
     nodes: Vec<Node>,
+    /// What a look-up by `u` needs of a cell, side by side.
+    cells: Vec<Cell>,
     /// For equal steps of θ the cell each begins in, so that looking one up is a short search.
     bins: Vec<u32>,
     bins_per_theta: f64,
@@ -42,6 +44,20 @@ struct Node {
     slope: f64,
     /// The same at the node itself, so that it runs without a jump from cell to cell.
     own_slope: f64,
+}
+
+/// A cell as a look-up reads it: one line of the nearest cache.
+#[derive(Clone, Copy, Debug, Default)]
+#[repr(align(64))]
+struct Cell {
+    theta: f64,
+    dtheta: f64,
+    h: f64,
+    dh: f64,
+    t: f64,
+    dt: f64,
+    slope: f64,
+    dslope: f64,
 }
 
 /// Values and slopes at one `u`.
@@ -73,37 +89,36 @@ impl Table {
         };
         integrate(&mut nodes);
         let (bins, bins_per_theta) = bins(&nodes);
+        let cells = nodes.windows(2).map(|pair| Cell::new(&pair[0], &pair[1])).collect();
         let straight_from = match law {
             // Thawed meat: its heat capacity over its conductivity falls by 0.2 % a kelvin.
             Law::Composed(_) => 0.0,
             Law::Constant(_) => f64::NEG_INFINITY,
             Law::Sharp { .. } | Law::Measured(_) => f64::INFINITY,
         };
-        Self { nodes, bins, bins_per_theta, straight_from }
+        Self { nodes, cells, bins, bins_per_theta, straight_from }
     }
 
-    #[inline]
+    #[inline(always)]
     pub(crate) fn at(&self, u: f64) -> Point {
         let (i, s) = self.cell(u);
-        let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
-        let (dt, dtheta, dh) = (b.t - a.t, b.theta - a.theta, b.h - a.h);
+        let cell = &self.cells[i];
         Point {
-            t: a.t + s * dt,
-            dt,
-            theta: a.theta + s * dtheta,
-            dtheta,
-            h: a.h + s * dh,
-            dh,
-            slope: a.own_slope + s * (b.own_slope - a.own_slope),
+            t: cell.t + s * cell.dt,
+            dt: cell.dt,
+            theta: cell.theta + s * cell.dtheta,
+            dtheta: cell.dtheta,
+            h: cell.h + s * cell.dh,
+            dh: cell.dh,
+            slope: cell.slope + s * cell.dslope,
         }
     }
 
     /// Temperature at `u`, °C.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn temperature(&self, u: f64) -> f64 {
         let (i, s) = self.cell(u);
-        let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
-        a.t + s * (b.t - a.t)
+        self.cells[i].t + s * self.cells[i].dt
     }
 
     /// Where the temperature is `t`, °C.
@@ -116,20 +131,19 @@ impl Table {
     /// Where the enthalpy is `h`, J/m³, walking from a `u` nearby.
     #[inline]
     pub(crate) fn u_at_enthalpy(&self, h: f64, near: f64) -> f64 {
-        let last = self.nodes.len() - 2;
-        let mut i = (near.max(0.0) as usize).min(last);
-        while i < last && h >= self.nodes[i + 1].h {
+        let last = self.cells.len() - 1;
+        let mut i = self.cell(near).0;
+        while i < last && h >= self.cells[i + 1].h {
             i += 1;
         }
-        while i > 0 && h < self.nodes[i].h {
+        while i > 0 && h < self.cells[i].h {
             i -= 1;
         }
-        let (a, b) = (&self.nodes[i], &self.nodes[i + 1]);
-        i as f64 + (h - a.h) / (b.h - a.h)
+        i as f64 + (h - self.cells[i].h) / self.cells[i].dh
     }
 
     /// Whether the curve is as good as straight from one ∫k dT to another.
-    #[inline]
+    #[inline(always)]
     pub(crate) fn is_straight(&self, a: f64, b: f64) -> bool {
         a.min(b) >= self.straight_from
     }
@@ -180,10 +194,26 @@ impl Table {
         low
     }
 
-    #[inline]
+    #[inline(always)]
     fn cell(&self, u: f64) -> (usize, f64) {
-        let i = (u.max(0.0) as usize).min(self.nodes.len() - 2);
-        (i, u - i as f64)
+        // 32 bits convert both ways in one instruction; beyond the ends the first and the last line are carried on.
+        let i = (u as u32).min(self.cells.len() as u32 - 1);
+        (i as usize, u - f64::from(i))
+    }
+}
+
+impl Cell {
+    fn new(a: &Node, b: &Node) -> Self {
+        Self {
+            theta: a.theta,
+            dtheta: b.theta - a.theta,
+            h: a.h,
+            dh: b.h - a.h,
+            t: a.t,
+            dt: b.t - a.t,
+            slope: a.own_slope,
+            dslope: b.own_slope - a.own_slope,
+        }
     }
 }
 

@@ -11,10 +11,13 @@ use super::face::{FaceNow, Flow};
 use super::grid::{Axis, Cells, Grid};
 use super::lines::{conduct, eliminate, eliminate_mixed};
 use super::spread::{Effort, Spread, spread};
+use crate::property::Point;
 
 /// Room for one grid; kept between steps.
 #[derive(Clone, Debug)]
 pub(crate) struct Field {
+    /// What the table held at each node's `u` when it was last asked, and that `u`: a step begins where the one before it ended.
+    points: Vec<(f64, Point)>,
     /// Values at the last stage's `u`: ∫k dT, temperature, enthalpy of the cell, and what each gains for one `u`.
     theta: Vec<f64>,
     dtheta: Vec<f64>,
@@ -26,8 +29,9 @@ pub(crate) struct Field {
     below: Vec<f64>,
     above: Vec<f64>,
     spreads: Vec<Spread>,
-    /// The change of `u` a stage solved for.
+    /// The change of `u` a stage solved for, and the ∫k dT that straight lines led to.
     change: Vec<f64>,
+    ahead: Vec<f64>,
     diagonal: Vec<f64>,
     /// Nodes whose temperature is held: where to.
     held: Vec<Option<f64>>,
@@ -43,12 +47,22 @@ const NEWTON_ROUNDS: usize = 8;
 /// Weight of what the straight lines missed.
 const BENT: f64 = 0.5;
 
+/// The table at every `u`, where it was not asked for just that the last time.
+fn look_up(points: &mut [(f64, Point)], block: &Block, u: &[f64]) {
+    for ((seen, point), u) in points.iter_mut().zip(u) {
+        if *seen != *u {
+            (*seen, *point) = (*u, block.table.at(*u));
+        }
+    }
+}
+
 impl Field {
     pub(crate) fn new(grid: &Grid) -> Self {
         let nodes = grid.nodes();
         let zeros = || vec![0.0; nodes];
         let lines = |axis: &Axis| vec![Flow::default(); nodes / axis.size.len()];
         Self {
+            points: vec![(f64::NAN, Point::default()); nodes],
             theta: zeros(),
             dtheta: zeros(),
             t: zeros(),
@@ -57,8 +71,12 @@ impl Field {
             dmean: zeros(),
             below: zeros(),
             above: zeros(),
-            spreads: vec![Spread::default(); if grid.cells == Cells::Mixed { nodes } else { 0 }],
+            spreads: match grid.cells {
+                Cells::Mixed => grid.axes[0].low_share.iter().map(|share| Spread::new(*share)).collect(),
+                Cells::Lumped => Vec::new(),
+            },
             change: zeros(),
+            ahead: zeros(),
             diagonal: zeros(),
             held: vec![None; nodes],
             any_held: false,
@@ -69,7 +87,9 @@ impl Field {
     /// Before the first stage of a step.
     pub(crate) fn begin(&mut self, block: &Block, u: &[f64]) {
         if !self.spreads.is_empty() {
-            spread(&mut self.spreads, |i| block.table.at(u[i]).theta);
+            look_up(&mut self.points, block, u);
+            let points = &self.points;
+            spread(&mut self.spreads, |i| points[i].1.theta);
         }
     }
 
@@ -89,8 +109,9 @@ impl Field {
             conduct(axis, block.links(a), &self.theta, rate);
         }
         self.meet(block, around, u, rate);
-        for i in 0..u.len() {
-            self.change[i] = base[i] - self.mean[i] + tau * rate[i];
+        let goals = base.iter().zip(&self.mean).zip(rate.iter());
+        for (change, ((base, mean), rate)) in self.change.iter_mut().zip(goals) {
+            *change = base - mean + tau * rate;
         }
         for (a, axis) in axes.iter().enumerate().rev() {
             if a + 1 < axes.len() {
@@ -98,13 +119,21 @@ impl Field {
             }
             self.solve(block, around, a, tau);
             // The diagonal is free again: it carries the change of ∫k dT.
-            for (i, theta) in self.diagonal.iter_mut().enumerate() {
-                *theta = self.dtheta[i] * self.change[i];
+            for (theta, (dtheta, change)) in
+                self.diagonal.iter_mut().zip(self.dtheta.iter().zip(&self.change))
+            {
+                *theta = dtheta * change;
             }
             conduct(axis, block.links(a), &self.diagonal, rate);
             self.warm_faces(block, a, rate);
         }
         u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
+        // The last axis solved is the first one: the diagonal carries the whole change of ∫k dT.
+        self.ahead.iter_mut().zip(self.theta.iter().zip(&self.diagonal)).for_each(
+            |(ahead, (theta, step))| {
+                *ahead = theta + step;
+            },
+        );
         self.hold(block, around, (base, tau), rate);
     }
 
@@ -120,26 +149,30 @@ impl Field {
             }
             return;
         }
-        let (theta, dtheta, change) = (&self.theta, &self.dtheta, &self.change);
-        spread(&mut self.spreads, |i| theta[i] + dtheta[i] * change[i]);
-        let low_share = &block.grid.axes[0].low_share;
-        for (i, (u, h)) in u.iter_mut().zip(h).enumerate() {
-            *u = self.spreads[i].u_at_enthalpy(block.table, *h, (*u, low_share[i]), effort);
+        let ahead = &self.ahead;
+        spread(&mut self.spreads, |i| ahead[i]);
+        for ((u, h), cell) in u.iter_mut().zip(h).zip(&mut self.spreads) {
+            *u = cell.u_at_enthalpy(block.table, *h, *u, effort);
         }
     }
 
     /// The larger of two error estimates of a step whose last stage was just carried to `u`, J/m³: half the difference of
     /// the stages, and what the straight lines of the last one missed of the curve. The second sees a cell pass its
     /// freezing point, which the first can sleep through.
-    pub(crate) fn error(&self, block: &Block, tau: f64, u: &[f64], first: &[f64], second: &[f64]) -> f64 {
+    pub(crate) fn error(&mut self, block: &Block, tau: f64, u: &[f64], first: &[f64], second: &[f64]) -> f64 {
+        look_up(&mut self.points, block, u);
+        let n = u.len();
+        let (points, ahead, reach) = (&self.points[..n], &self.ahead[..n], &block.grid.reach[..n]);
+        let (first, second) = (&first[..n], &second[..n]);
+        let pull = tau * block.links(0);
         let mut most: f64 = 0.0;
-        for i in 0..u.len() {
+        for i in 0..n {
             if self.any_held && self.held[i].is_some() {
                 continue;
             }
-            let (reach, point) = (tau * block.links(0) * block.grid.reach[i], block.table.at(u[i]));
-            let straight = self.theta[i] + self.dtheta[i] * self.change[i];
-            let missed = reach * (point.theta - straight).abs() / (1.0 + reach * point.dtheta / point.dh);
+            let (point, reach) = (&points[i].1, pull * reach[i]);
+            let missed =
+                reach * (point.theta - ahead[i]).abs() * point.dh / (point.dh + reach * point.dtheta);
             let between = 0.5 * tau * (second[i] - first[i]).abs();
             let error = between.max(BENT * missed);
             // `max` would drop a NaN.
@@ -177,11 +210,14 @@ impl Field {
                 let held = std::mem::take(&mut self.any_held);
                 self.solve(block, &nothing, 0, 0.0);
                 self.any_held = held;
+                for i in 0..u.len() {
+                    self.ahead[i] = self.theta[i] + self.dtheta[i] * self.change[i];
+                }
                 u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
                 self.carry_in(block, h, u, Effort::TO_THE_END);
             } else {
                 // Where Newton circles round the kink the cells by themselves still close in, half a step at a time.
-                self.change.fill(0.0);
+                self.ahead.copy_from_slice(&self.theta);
                 let before = u.to_vec();
                 self.carry_in(block, h, u, Effort::TO_THE_END);
                 u.iter_mut().zip(before).for_each(|(u, before)| *u = 0.5 * (*u + before));
@@ -190,23 +226,29 @@ impl Field {
     }
 
     fn values(&mut self, block: &Block, u: &[f64], effort: Effort) {
-        for (i, u) in u.iter().enumerate() {
-            let point = block.table.at(*u);
-            (self.theta[i], self.dtheta[i]) = (point.theta, point.dtheta);
-            (self.t[i], self.dt[i]) = (point.t, point.dt);
-            (self.mean[i], self.dmean[i]) = (point.h, point.dh);
+        look_up(&mut self.points, block, u);
+        let n = u.len();
+        let (points, theta, dtheta) = (&self.points[..n], &mut self.theta[..n], &mut self.dtheta[..n]);
+        let (t, dt) = (&mut self.t[..n], &mut self.dt[..n]);
+        let (mean, dmean) = (&mut self.mean[..n], &mut self.dmean[..n]);
+        for i in 0..n {
+            let point = &points[i].1;
+            (theta[i], dtheta[i]) = (point.theta, point.dtheta);
+            (t[i], dt[i]) = (point.t, point.dt);
+            (mean[i], dmean[i]) = (point.h, point.dh);
         }
         if self.spreads.is_empty() {
             return;
         }
-        let (low_share, last) = (&block.grid.axes[0].low_share, u.len() - 1);
-        for i in 0..=last {
-            let point = block.table.at(u[i]);
-            let cell = self.spreads[i].mean(block.table, (u[i], &point), low_share[i], effort);
-            self.mean[i] = cell.mean;
-            self.dmean[i] = cell.slope - (cell.far.0 + cell.far.1) * point.dtheta;
-            self.below[i] = if i > 0 { cell.far.0 * self.dtheta[i - 1] } else { 0.0 };
-            self.above[i] = if i < last { cell.far.1 * self.dtheta[i + 1] } else { 0.0 };
+        let (spreads, below, above) = (&mut self.spreads[..n], &mut self.below[..n], &mut self.above[..n]);
+        for i in 0..n {
+            let (u, point) = &points[i];
+            let cell = spreads[i].mean(block.table, (*u, point), effort);
+            mean[i] = cell.mean;
+            dmean[i] = cell.slope - (cell.far.0 + cell.far.1) * point.dtheta;
+            // A share on a side that has no neighbour is none.
+            below[i] = cell.far.0 * dtheta[i.saturating_sub(1)];
+            above[i] = cell.far.1 * dtheta[(i + 1).min(n - 1)];
         }
     }
 

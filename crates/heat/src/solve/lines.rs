@@ -74,24 +74,59 @@ pub(crate) fn eliminate_mixed(
     let (down, up) = (&axis.down[..n], &axis.up[..n]);
     let (dtheta, below, above) = (&dtheta[..n], &below[..n], &above[..n]);
     let (diagonal, change) = (&mut diagonal[..n], &mut change[..n]);
+    // From both ends to the middle at once, so that two quotients are under way instead of one.
+    let lower = |i: usize| below[i] - pull * down[i] * dtheta[i - 1];
+    let upper = |i: usize| above[i] - pull * up[i] * dtheta[i + 1];
+    let middle = n / 2;
     diagonal[0] = 1.0 / diagonal[0];
-    for i in 1..n {
-        let lower = below[i] - pull * down[i] * dtheta[i - 1];
-        let upper = above[i - 1] - pull * up[i - 1] * dtheta[i];
-        let w = lower * diagonal[i - 1];
-        diagonal[i] = 1.0 / (diagonal[i] - w * upper);
-        change[i] -= w * change[i - 1];
+    diagonal[n - 1] = 1.0 / diagonal[n - 1];
+    for step in 1..=middle {
+        let (i, j) = (step, n - 1 - step);
+        if i < middle {
+            let w = lower(i) * diagonal[i - 1];
+            diagonal[i] = 1.0 / (diagonal[i] - w * upper(i - 1));
+            change[i] -= w * change[i - 1];
+        }
+        if j > middle {
+            let w = upper(j) * diagonal[j + 1];
+            diagonal[j] = 1.0 / (diagonal[j] - w * lower(j + 1));
+            change[j] -= w * change[j + 1];
+        }
     }
-    change[n - 1] *= diagonal[n - 1];
-    for i in (0..n - 1).rev() {
-        let upper = above[i] - pull * up[i] * dtheta[i + 1];
-        change[i] = (change[i] - upper * change[i + 1]) * diagonal[i];
+    let (mut own, mut right) = (diagonal[middle], change[middle]);
+    if middle > 0 {
+        let w = lower(middle) * diagonal[middle - 1];
+        (own, right) = (own - w * upper(middle - 1), right - w * change[middle - 1]);
+    }
+    if middle + 1 < n {
+        let w = upper(middle) * diagonal[middle + 1];
+        (own, right) = (own - w * lower(middle + 1), right - w * change[middle + 1]);
+    }
+    change[middle] = right / own;
+    for step in 1..=middle {
+        let (i, j) = (middle - step, middle + step);
+        change[i] = (change[i] - upper(i) * change[i + 1]) * diagonal[i];
+        if j < n {
+            change[j] = (change[j] - lower(j) * change[j - 1]) * diagonal[j];
+        }
     }
 }
 
 /// Adds the flow of heat along one axis to the rates, W/m³, from ∫k dT at every node.
 pub(crate) fn conduct(axis: &Axis, factor: f64, theta: &[f64], rate: &mut [f64]) {
     let (n, stride) = (axis.size.len(), axis.stride);
+    if stride == 1 {
+        let (up, down) = (&axis.up[..n], &axis.down[..n]);
+        for (theta, rate) in theta.chunks_exact(n).zip(rate.chunks_exact_mut(n)) {
+            // Each rate is written once: passing it on through memory from link to link is what takes the time.
+            rate[0] += factor * up[0] * (theta[1] - theta[0]);
+            for i in 1..n - 1 {
+                rate[i] += factor * (up[i] * (theta[i + 1] - theta[i]) - down[i] * (theta[i] - theta[i - 1]));
+            }
+            rate[n - 1] -= factor * down[n - 1] * (theta[n - 1] - theta[n - 2]);
+        }
+        return;
+    }
     for (theta, rate) in theta.chunks_exact(n * stride).zip(rate.chunks_exact_mut(n * stride)) {
         for i in 0..n - 1 {
             let (up, down) = (factor * axis.up[i], factor * axis.down[i + 1]);

@@ -125,16 +125,20 @@ impl<'a> Piece<'a> {
         at: (f64, bool),
         tau: f64,
         wetness: Wetness,
-    ) -> Vec<[FaceNow<'f>; 2]> {
-        let now =
-            |end| face_at(faces, end).map_or(FaceNow::Insulated, |face| FaceNow::new(face, at, tau, wetness));
-        self.grid.axes.iter().map(|axis| axis.ends.map(now)).collect()
+    ) -> [[FaceNow<'f>; 2]; 3] {
+        let mut all = [[FaceNow::Insulated; 2]; 3];
+        for (now, axis) in all.iter_mut().zip(&self.grid.axes) {
+            *now = axis.ends.map(|end| {
+                face_at(faces, end).map_or(FaceNow::Insulated, |face| FaceNow::new(face, at, tau, wetness))
+            });
+        }
+        all
     }
 
     /// After a stage: every plate that gives way has followed for `dt`; gives the error this adds to the step, J/m³.
     fn warm_plates(&self, now: &[[FaceNow<'_>; 2]], state: &mut State, dt: f64) -> f64 {
         let mut error: f64 = 0.0;
-        for (a, faces) in now.iter().enumerate() {
+        for (a, faces) in now.iter().enumerate().take(self.grid.axes.len()) {
             for (end, face) in faces.iter().enumerate() {
                 if !matches!(face, FaceNow::Open { give: Some(_), .. }) {
                     continue;

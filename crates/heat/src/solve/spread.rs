@@ -25,6 +25,12 @@ pub(crate) struct Reach {
 pub(crate) struct Spread {
     low: Reach,
     high: Reach,
+    /// Weights of their means; with [`LUMPED`] they make one.
+    low_weight: f64,
+    high_weight: f64,
+    /// How far the mean lies from the node's own value where the curve is straight, W/m, and the lower end of both.
+    lean: f64,
+    lowest: f64,
 }
 
 /// A cell's mean enthalpy and its slopes.
@@ -49,7 +55,7 @@ pub(crate) struct Effort {
 
 impl Effort {
     /// Within a step: what is left undone is in the next right-hand side.
-    pub(crate) const IN_A_STEP: Self = Self { rounds: 6, near: 1e-2, straight: true };
+    pub(crate) const IN_A_STEP: Self = Self { rounds: 6, near: 1e-1, straight: true };
     /// Where nothing may be left. Two rounds of Newton can change places across the kink for ever.
     pub(crate) const TO_THE_END: Self = Self { rounds: 80, near: 1e-9, straight: false };
 }
@@ -69,6 +75,8 @@ pub(crate) fn spread(cells: &mut [Spread], theta: impl Fn(usize) -> f64) {
         let after = Reach::new(0.5 * (next - here));
         cell.low.replace(before);
         cell.high.replace(after);
+        cell.lean = 0.5 * (cell.low_weight * before.span + cell.high_weight * after.span);
+        cell.lowest = before.span.min(after.span).min(0.0);
         (before, here) = (after.turned(), next);
     }
 }
@@ -103,40 +111,45 @@ impl Reach {
 }
 
 impl Spread {
-    /// The cell's mean, `low_share` of it lying below its node.
-    #[inline]
-    pub(crate) fn mean(
-        &mut self,
-        table: &Table,
-        at: (f64, &Point),
-        low_share: f64,
-        effort: Effort,
-    ) -> CellMean {
-        let point = at.1;
+    /// For a cell of which `low_share` lies below its node.
+    pub(crate) fn new(low_share: f64) -> Self {
         let (low_weight, high_weight) = (MEAN * low_share, MEAN * (1.0 - low_share));
+        Self { low_weight, high_weight, ..Self::default() }
+    }
+
+    /// The cell's mean.
+    #[inline(always)]
+    pub(crate) fn mean(&mut self, table: &Table, at: (f64, &Point), effort: Effort) -> CellMean {
+        let point = at.1;
+        if effort.straight && table.is_straight(point.theta, point.theta + self.lowest) {
+            return CellMean {
+                mean: point.h + point.slope * self.lean,
+                slope: LUMPED * point.dh + MEAN * point.slope * point.dtheta,
+                far: (0.25 * self.low_weight * point.slope, 0.25 * self.high_weight * point.slope),
+            };
+        }
+        self.bent(table, at, effort)
+    }
+
+    fn bent(&mut self, table: &Table, at: (f64, &Point), effort: Effort) -> CellMean {
+        let point = at.1;
         let none = (0.0, 0.0, 0.0);
-        let low = if low_weight > 0.0 { self.low.mean(table, at, effort) } else { none };
-        let high = if high_weight > 0.0 { self.high.mean(table, at, effort) } else { none };
+        let low = if self.low_weight > 0.0 { self.low.mean(table, at, effort) } else { none };
+        let high = if self.high_weight > 0.0 { self.high.mean(table, at, effort) } else { none };
         CellMean {
-            mean: LUMPED * point.h + low_weight * low.0 + high_weight * high.0,
-            slope: LUMPED * point.dh + (low_weight * low.1 + high_weight * high.1) * point.dtheta,
-            far: (0.5 * low_weight * low.2, 0.5 * high_weight * high.2),
+            mean: LUMPED * point.h + self.low_weight * low.0 + self.high_weight * high.0,
+            slope: LUMPED * point.dh + (self.low_weight * low.1 + self.high_weight * high.1) * point.dtheta,
+            far: (0.5 * self.low_weight * low.2, 0.5 * self.high_weight * high.2),
         }
     }
 
     /// The `u` whose mean is `h`, from one nearby: Newton, kept between the two sides by halving.
     #[inline]
-    pub(crate) fn u_at_enthalpy(
-        &mut self,
-        table: &Table,
-        h: f64,
-        (near, low_share): (f64, f64),
-        effort: Effort,
-    ) -> f64 {
+    pub(crate) fn u_at_enthalpy(&mut self, table: &Table, h: f64, near: f64, effort: Effort) -> f64 {
         let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
         let mut u = near;
         for _ in 0..effort.rounds {
-            let cell = self.mean(table, (u, &table.at(u)), low_share, effort);
+            let cell = self.mean(table, (u, &table.at(u)), effort);
             let miss = h - cell.mean;
             if miss > 0.0 {
                 low = u;
