@@ -165,3 +165,44 @@ fn what_nobody_gave_is_said() {
     sizeless.thickness_m = Value::Unknown;
     assert!(answer(&sizeless, 8, 1).unwrap_err().to_string().starts_with("thickness is missing"));
 }
+
+/// A roast's member has five nodes to half a side where one answer has thirteen: what that moves, under what the band itself
+/// carries for brick against oval (1.4 ± 1 %).
+#[test]
+fn a_roasts_members_are_fine_enough() {
+    let mut question = Question::of_cut("beef-rib-roast-bone-in", Form::Roast).unwrap();
+    question.mass_kg = Value::Known(3.4);
+    question.start_c = Value::Known(5.0);
+    question.stages.push(stage("oven", "oven", 121.0, Until::Centre(c(52.0))));
+    question.stages.push(StageQuestion::new("rest", "rest", Until::Time(Span::from_min(30.0))));
+    let member = typical(&question, &question.settings()).unwrap();
+    let fine = typical(&question, &Settings { cells: 20, tolerance: 1e-3, ..Settings::exact() }).unwrap();
+    let (time, peak) =
+        (member.stages[0].time_s / fine.stages[0].time_s - 1.0, member.peak_centre_c - fine.peak_centre_c);
+    println!(
+        "roast, member against fine: time {:+.2} %, peak {peak:+.2} K, grey {:.3} {:.3}",
+        100.0 * time,
+        member.grey_share,
+        fine.grey_share
+    );
+    assert!(time.abs() < 0.01 && peak.abs() < 0.5, "{time} {peak}");
+}
+
+/// Told sides take the place of the section's, and the mass stays: a taller one of the same mass takes longer.
+#[test]
+fn a_told_side_counts() {
+    let time = |height_m: f64, length_m: Value| {
+        let mut question = Question::of_cut("beef-rib-roast-bone-in", Form::Roast).unwrap();
+        question.mass_kg = Value::Known(3.0);
+        question.start_c = Value::Known(5.0);
+        (question.thickness_m, question.length_m) = (Value::Known(height_m), length_m);
+        question.stages.push(stage("oven", "oven", 121.0, Until::Centre(c(52.0))));
+        typical(&question, &question.settings()).unwrap().stages[0].time_s
+    };
+    let (low, tall) = (time(0.10, Value::Unknown), time(0.14, Value::Unknown));
+    println!("100 mm {:.0} min, 140 mm {:.0} min", low / 60.0, tall / 60.0);
+    assert!(tall > 1.1 * low, "{low} {tall}");
+    let mut massless = Question::of_cut("beef-rib-roast-bone-in", Form::Roast).unwrap();
+    massless.stages.push(stage("oven", "oven", 121.0, Until::Centre(c(52.0))));
+    assert!(answer(&massless, 8, 1).unwrap_err().to_string().starts_with("mass is missing"));
+}
