@@ -11,6 +11,7 @@ mod cuts;
 mod doneness;
 mod load;
 mod media;
+mod organisms;
 mod profiles;
 mod roasts;
 mod rules;
@@ -32,6 +33,7 @@ pub use media::{
     Door, Drying, DryingFace, Law, Medium, MediumKind, Over, PlateReserve, Prior, SteakPrior, door,
     drying_face, media, medium, over, steak_prior,
 };
+pub use organisms::{Organism, organisms};
 pub use profiles::{
     KNOTS, KnifePrior, LearnedFigure, MuscleShare, Profile, Roughness, Worth, knife, muscle_share, profile,
     roughness, worth_of,

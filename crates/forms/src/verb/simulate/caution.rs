@@ -24,11 +24,30 @@ pub(super) fn of(ran: &Ran, flags: &Flags) -> Vec<String> {
         (Units::METRIC, TemperatureUnit::Celsius)
     };
     let here = units.temperature(Temperature::from_c(peak.median), Grain::Forecast);
-    vec![
+    let mut cautions = vec![
         format!("{} ({})", rule.words(unit), rule.cited()),
         format!(
             "This middle peaks at {here}. Whole, unminced, untenderised muscle only; not for anyone at risk (pregnant, very young, \
              old or ill). Local code and licensed practice rule."
         ),
-    ]
+    ];
+    cautions.extend(kill(ran));
+    cautions
+}
+
+/// From so many powers of ten on, a kill could be taken for a promise.
+const COUNTS: f64 = 1.0;
+
+/// What a counted kill is worth.
+fn kill(ran: &Ran) -> Option<String> {
+    let least =
+        |at: usize| ran.members.iter().filter_map(|m| m.kills.get(at)).copied().fold(f64::INFINITY, f64::min);
+    let counted = (0..ran.organisms.len()).any(|at| (COUNTS..f64::INFINITY).contains(&least(at)));
+    let source = catalogue::source("mcminn").map(|source| source.citation.as_str())?;
+    counted.then(|| {
+        format!(
+            "Kill is counted at the coldest place by straight lines of a guide; it replaces no official hold time. Holds below 60 °C fell short \
+             of their promise when they were tested. ({source})"
+        )
+    })
 }

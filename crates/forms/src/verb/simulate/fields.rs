@@ -168,7 +168,7 @@ pub(super) const TIME: Field =
 pub(super) const KILL: Field = Field::new(
     "kill_log10",
     Kind::Named(Amount::new(Unit::Plain("powers of ten"), 0.0, 100.0)),
-    "of one organism of the form",
+    "of one organism: salmonella, stec, listeria or one of the form",
 )
 .one_of("when the stage ends");
 pub(super) const UNTIL: Field = Field::new(
@@ -254,7 +254,7 @@ pub(super) const Z: Field = Field::new(
 pub(super) const ORGANISM: Field = Field::new(
     "organism",
     Kind::Tables(&[ORGANISM_NAME, D, D_AT, Z], &[]),
-    "a log-linear death law of your own; optional",
+    "a log-linear death law of your own; salmonella, stec and listeria are counted anyway; optional",
 );
 
 pub(super) const EVERY: Field = Field::new(

@@ -8,7 +8,7 @@ use crate::Flags;
 use crate::read::Table;
 use crate::verb::meat::{MEAT, MeatDraft, refuse};
 use band::{Draws, Input, Value, draw};
-use heat::cook::{Prepared, Question};
+use heat::cook::{Form, Prepared, Question};
 use heat::{Faces, HeatError, History, Meat, Organism, Settings, Start, simulate};
 use rayon::prelude::*;
 
@@ -36,6 +36,8 @@ pub(super) struct Ran {
     pub(super) draws: Draws,
     pub(super) stages: Vec<String>,
     pub(super) organisms: Vec<String>,
+    /// What heat and mass are told of where the piece has no end: a square metre of a slab, a metre of a cylinder.
+    pub(super) each: Option<&'static str>,
 }
 
 /// One member: times in s, temperatures in °C, kJ, g.
@@ -135,7 +137,12 @@ impl Asked {
     fn ran(&self, shown: History, members: Vec<Outcome>, inputs: Vec<Input>, draws: Draws) -> Ran {
         let stages = self.stages.iter().map(|stage| stage.name().to_owned()).collect();
         let organisms = self.organisms.iter().map(|organism| organism.name.clone()).collect();
-        Ran { shown, members, inputs, draws, stages, organisms }
+        let each = match self.shape.form {
+            Form::Slab => Some("each square metre"),
+            Form::Cylinder => Some("each metre"),
+            _ => None,
+        };
+        Ran { shown, members, inputs, draws, stages, organisms, each }
     }
 
     /// Sizes, start and the media of the catalogue as a question of the band layer.

@@ -177,16 +177,8 @@ fn until(table: &Table<'_>, organisms: &[Organism]) -> Option<Until> {
             Some(organism) => Some(Until::Kill { organism, log10 }),
             None => {
                 let known: Vec<&str> = organisms.iter().map(|organism| organism.name.as_str()).collect();
-                let allowed = if known.is_empty() {
-                    "the name of an [[organism]] of the form, of which there is none".to_owned()
-                } else {
-                    known.join(", ")
-                };
-                until.impossible(
-                    &f::KILL,
-                    &allowed,
-                    &format!("no [[organism]] of the form is called \"{name}\""),
-                );
+                let message = format!("no organism of the catalogue or the form is called \"{name}\"");
+                until.impossible(&f::KILL, &known.join(", "), &message);
                 None
             }
         },
@@ -311,7 +303,7 @@ impl StartDraft {
     }
 }
 
-/// Death laws of the form.
+/// Death laws of the form, then those of the catalogue it does not name itself.
 pub(super) fn organisms(root: &Table<'_>) -> Vec<Organism> {
     let one = |table: &Table<'_>| {
         let number = |field: &Field| f64::try_from(table.given(field).known()?).ok();
@@ -322,7 +314,18 @@ pub(super) fn organisms(root: &Table<'_>) -> Vec<Organism> {
             z_k: number(&f::Z)?,
         })
     };
-    root.tables(&f::ORGANISM).iter().filter_map(one).collect()
+    let mut all: Vec<Organism> = root.tables(&f::ORGANISM).iter().filter_map(one).collect();
+    for known in catalogue::organisms() {
+        if all.iter().all(|own| own.name != known.id) {
+            all.push(Organism {
+                name: known.id.clone(),
+                d_s: known.d_min * 60.0,
+                at_c: known.at_c,
+                z_k: known.z_k,
+            });
+        }
+    }
+    all
 }
 
 /// Rows of a curve; finer spacing over stages this long is refused rather than held in memory.

@@ -19,8 +19,10 @@ pub(super) fn of(ran: &Ran, cautions: &[String], flags: &Flags) -> String {
     let grey = all(&|member| member.grey_share);
     if lost.median >= 0.5 {
         let lost = units.mass(Mass::from_g(lost.median), Grain::Forecast);
-        let _ = writeln!(text, "It loses {lost}; {:.0} % of the thickness is grey.", 100.0 * grey.median);
+        let who = ran.each.map_or_else(|| "It".to_owned(), sentence);
+        let _ = writeln!(text, "{who} loses {lost}; {:.0} % of the thickness is grey.", 100.0 * grey.median);
     }
+    text.push_str(&kills(ran));
     let _ = write!(text, "\n{}", table(&rows(ran, &units)));
     for (at, name) in ran.stages.iter().enumerate() {
         let ends: Vec<&StageOutcome> =
@@ -35,6 +37,29 @@ pub(super) fn of(ran: &Ran, cautions: &[String], flags: &Flags) -> String {
     }
     text.push_str(&leaning_on(ran));
     text
+}
+
+/// With a capital.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Powers of ten killed, where anything is.
+fn kills(ran: &Ran) -> String {
+    let one = |(at, name): (usize, &String)| {
+        let kill = band(ran.members.iter().filter_map(|member| member.kills.get(at).copied()));
+        let known = catalogue::organisms().iter().find(|known| known.id == *name);
+        let name = known.map_or(name.as_str(), |known| known.words.as_str());
+        (kill.median >= 0.05)
+            .then(|| format!("{name} {:.1} ({:.1} to {:.1})", kill.median, kill.low, kill.high))
+    };
+    let all: Vec<String> = ran.organisms.iter().enumerate().filter_map(one).collect();
+    if all.is_empty() {
+        String::new()
+    } else {
+        format!("Killed at the coldest place, powers of ten: {}.\n", all.join(", "))
+    }
 }
 
 fn rows(ran: &Ran, units: &Units) -> Vec<Vec<String>> {
