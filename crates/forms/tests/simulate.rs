@@ -230,3 +230,26 @@ fn doors_and_stacks() {
         "{refused}"
     );
 }
+
+/// A pan told to give way heats less than one that does not, with every input taken as true and with bands.
+#[test]
+fn a_plate_of_ones_own() {
+    let form = |plate: &str| {
+        format!(
+            "meat = {{ cut = \"beef-strip-loin\" }}\nshape = {{ kind = \"slab\", thickness_mm = 25 }}\nstart = {{ temperature_c = 5 }}\n\
+             [[stage]]\nmedium = \"pan\"\nmedium_c = 220\nfilm_w_m2_k = 300\nflip_every_s = 60\nuntil = {{ minutes = 6 }}\n{plate}\
+             faces.top = {{ medium_c = 25, film_w_m2_k = 6 }}\n"
+        )
+    };
+    let (gives, thin) = (
+        "plate = { held_kj_m2_k = 27, recovery_w_m2_k = 100 }\n",
+        "plate = { held_kj_m2_k = 6, recovery_w_m2_k = 30 }\n",
+    );
+    let centre = |plate: &str| float(&exact(&form(plate))["centre_c"]);
+    let (firm, iron, foil) = (centre(""), centre(gives), centre(thin));
+    assert!(firm > iron + 1.0 && iron > foil + 1.0, "{firm} {iron} {foil}");
+    assert!(
+        float(&banded(&form(gives))["centre_c"]["median"])
+            > float(&banded(&form(thin))["centre_c"]["median"]) + 1.0
+    );
+}

@@ -7,7 +7,7 @@ use band::{Instrument, Value};
 use catalogue::{Drying, Law, Medium, MediumKind};
 use heat::cook::{Opened, StageQuestion, humidity_from_wet_bulb};
 use heat::{
-    Course, Evaporation, Face, Faces, Moist, Supply, Surroundings, Until, vapour_from_humidity,
+    Course, Evaporation, Face, Faces, Moist, Reserve, Supply, Surroundings, Until, vapour_from_humidity,
     vapour_from_wet_bulb,
 };
 use quantity::{Span, Temperature};
@@ -32,6 +32,7 @@ pub(super) enum FaceDraft {
     Catalogue {
         slot: usize,
         series: Option<Vec<(f64, f64)>>,
+        plate: Option<Reserve>,
     },
 }
 
@@ -50,6 +51,7 @@ pub(super) struct OwnFace {
     emissivity: Number,
     evaporation: Drying,
     moisture: Option<Moisture>,
+    plate: Option<Reserve>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -117,7 +119,8 @@ fn catalogue_face(
     (stage.door, stage.at_most) = (gathered.door, gathered.longest);
     stage.until = Until::Time(gathered.longest);
     gathered.slots.push(stage);
-    Some(FaceDraft::Catalogue { slot: gathered.slots.len() - 1, series: series.map(seconds) })
+    let slot = gathered.slots.len() - 1;
+    Some(FaceDraft::Catalogue { slot, series: series.map(seconds), plate: plate(table) })
 }
 
 /// A face of the form's own numbers. A named medium gives what it knows without doubt, the rest has to be there.
@@ -153,7 +156,21 @@ fn own_face(table: &Table<'_>, medium: Option<&Medium>, unknowns: &mut Unknowns)
         }
         return None;
     }
-    Some(OwnFace { course: course?, film: film?, emissivity: emissivity?, evaporation, moisture })
+    Some(OwnFace {
+        course: course?,
+        film: film?,
+        emissivity: emissivity?,
+        evaporation,
+        moisture,
+        plate: plate(table),
+    })
+}
+
+/// A plate that gives way, from the form's own numbers.
+fn plate(table: &Table<'_>) -> Option<Reserve> {
+    let plate = table.table(&f::PLATE)?;
+    let number = |field| f64::try_from(plate.given(field).known()?).ok();
+    Some(Reserve { capacity_j_m2_k: 1e3 * number(&f::HELD)?, recovery_w_m2_k: number(&f::RECOVERY)? })
 }
 
 fn missing(table: &Table<'_>, field: &crate::field::Field, medium: Option<&Medium>) {
@@ -210,9 +227,16 @@ impl FaceDraft {
             Self::Insulated => Face::Insulated,
             Self::Fixed(course) => Face::Fixed(course.of(row)),
             Self::Own(own) => Face::Open(own.surroundings(row, cover_m2_k_w)),
-            Self::Catalogue { slot, series } => {
+            Self::Catalogue { slot, series, plate } => {
                 let Some(faces) = catalogue.get(*slot) else { return Face::Insulated };
-                with_series(faces.one(side).clone(), series.as_deref())
+                let face = with_series(faces.one(side).clone(), series.as_deref());
+                match (face, plate) {
+                    // The air over a pan is no plate.
+                    (Face::Open(around), Some(plate)) if around.reserve.is_some() || side == Side::Bottom => {
+                        Face::Open(Surroundings { reserve: Some(*plate), ..around })
+                    }
+                    (face, _) => face,
+                }
             }
         }
     }
@@ -301,6 +325,7 @@ impl OwnFace {
             emissivity: self.emissivity.of(row),
             cover_m2_k_w,
             evaporation,
+            reserve: self.plate,
             ..Surroundings::plain(self.course.of(row), self.film.of(row))
         }
     }

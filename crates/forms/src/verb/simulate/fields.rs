@@ -114,7 +114,27 @@ pub(super) const WET_BULB: Field = Field::new(
 pub(super) const EVAPORATION: Field =
     Field::new("evaporation", Kind::Word(evaporations), "none, wet or drying").set("\"drying\"");
 
-const FACE_FIELDS: &[Field] = &[MEDIUM, MEDIUM_C, SERIES, FILM, EMISSIVITY, HUMIDITY, WET_BULB, EVAPORATION];
+pub(super) const HELD: Field = Field::new(
+    "held_kj_m2_k",
+    Kind::Amount(Amount::new(Unit::Plain("kJ/(m²·K)"), 0.01, 10_000.0).plain()),
+    "heat held under a square metre of meat: 12 of 5 mm of aluminium, 27 of 8 mm of iron",
+)
+.needed();
+pub(super) const RECOVERY: Field = Field::new(
+    "recovery_w_m2_k",
+    Kind::Amount(Amount::new(Unit::Plain("W/(m²·K)"), 0.0, 100_000.0).plain()),
+    "what the burner brings back for each kelvin it has lost",
+)
+.needed();
+pub(super) const PLATE: Field = Field::new(
+    "plate",
+    Kind::Table(&[HELD, RECOVERY]),
+    "a medium that cools when the meat goes on, if you know better",
+)
+.later("{ held_kj_m2_k = 27, recovery_w_m2_k = 100 }");
+
+const FACE_FIELDS: &[Field] =
+    &[MEDIUM, MEDIUM_C, SERIES, FILM, EMISSIVITY, HUMIDITY, WET_BULB, EVAPORATION, PLATE];
 const FACE: Kind = Kind::Either(&[Kind::Table(FACE_FIELDS), Kind::Word(none)]);
 pub(super) const TOP: Field =
     Field::new("top", FACE, "the upper face, or \"none\": insulated, as against a piece alike");
@@ -195,6 +215,7 @@ const STAGE_FIELDS: &[Field] = &[
     HUMIDITY,
     WET_BULB,
     EVAPORATION,
+    PLATE,
     FACES,
     FLIP,
     DOOR,
