@@ -13,8 +13,14 @@ use std::process::{Command, ExitCode};
 /// A name, and what runs under it.
 type Bench = (&'static str, fn(&Path) -> Result<(), String>);
 
-const BENCHES: &[Bench] =
-    &[("knife", knife), ("journal", journal), ("heat", heat::run), ("pages", pages::run)];
+const BENCHES: &[Bench] = &[
+    ("knife", knife),
+    ("journal", journal),
+    ("heat-slabs", heat::slabs),
+    ("heat-bricks", heat::bricks),
+    ("heat-ensembles", heat::ensembles),
+    ("pages", pages::run),
+];
 
 fn main() -> ExitCode {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
@@ -29,13 +35,17 @@ fn main() -> ExitCode {
         };
     }
     let known: Vec<&str> = BENCHES.iter().map(|(name, _)| *name).collect();
-    if let Some(name) = asked.iter().find(|name| !known.contains(&name.as_str())) {
+    // `heat` asks for all that begins so.
+    let asks = |asked: &str, name: &str| {
+        name.strip_prefix(asked).is_some_and(|rest| rest.is_empty() || rest.starts_with('-'))
+    };
+    if let Some(name) = asked.iter().find(|asked| !known.iter().any(|name| asks(asked, name))) {
         eprintln!("no bench {name:?}; there are {}, heat-random", known.join(", "));
         return ExitCode::FAILURE;
     }
     let mut broken = 0;
     for (name, bench) in BENCHES {
-        if asked.is_empty() || asked.iter().any(|asked| asked == name) {
+        if asked.is_empty() || asked.iter().any(|asked| asks(asked, name)) {
             println!("\n── {name}");
             if let Err(why) = bench(&root) {
                 eprintln!("{name}: {why}");

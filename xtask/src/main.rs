@@ -20,7 +20,9 @@ use std::process::ExitCode;
 const USAGE: &str = "\
 cargo xtask check [SECTION…]  everything that must hold, or one part of it: tools, format, lints, house, tests, pages, handbook
 cargo xtask shots [PAGE…]     pictures of the pages into target/shots; a page is its name, such as `board`
-cargo xtask bench [NAME…]     the benches, in release, beside their rivals";
+cargo xtask bench [NAME…]     the benches, in release, beside their rivals: knife, journal, heat, pages
+cargo xtask bench heat-random [--count N] [--seed S] [--minutes M]
+                              random cases of heat against the laws, into bench/heat/random.txt; a million by default";
 
 fn main() -> ExitCode {
     let words: Vec<String> = std::env::args().skip(1).collect();
