@@ -1,7 +1,7 @@
 //! Before the first step: what is asked is checked, and the grid is filled.
 
 use super::face::Skin;
-use super::grid::{Axis, End};
+use super::grid::End;
 use super::march::{Piece, State, face_at};
 use crate::{Evaporation, Face, HeatError, Settings, Shape, Stage, Start, Until};
 
@@ -58,13 +58,15 @@ pub(super) fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result
         }
         u.push(piece.meat.table().u_at_temperature(t));
     }
-    let lines = |axis: &Axis| u.len() / axis.size.len();
     let axes = &piece.grid.axes;
     let skin = |end| Skin { drawn: drawn_before(stages, end), plate_c: f64::NAN, ..Skin::default() };
     Ok(State {
         h: vec![0.0; u.len()],
-        skins: axes.iter().map(|axis| axis.ends.map(|end| vec![skin(end); lines(axis)])).collect(),
-        gone: axes.iter().map(|axis| axis.ends.map(|_| vec![(0.0, 0.0); lines(axis)])).collect(),
+        skins: axes
+            .iter()
+            .map(|axis| [0, 1].map(|end| vec![skin(axis.ends[end]); axis.at[end].len()]))
+            .collect(),
+        gone: axes.iter().map(|axis| [0, 1].map(|end| vec![(0.0, 0.0); axis.at[end].len()])).collect(),
         vapour: 0.0,
         juice: 0.0,
         heat: 0.0,

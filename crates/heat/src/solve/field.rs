@@ -60,7 +60,7 @@ impl Field {
     pub(crate) fn new(grid: &Grid) -> Self {
         let nodes = grid.nodes();
         let zeros = || vec![0.0; nodes];
-        let lines = |axis: &Axis| vec![Flow::default(); nodes / axis.size.len()];
+        let flows = |axis: &Axis| [0, 1].map(|end| vec![Flow::default(); axis.at[end].len()]);
         Self {
             points: vec![(f64::NAN, Point::default()); nodes],
             theta: zeros(),
@@ -80,7 +80,7 @@ impl Field {
             diagonal: zeros(),
             held: vec![None; nodes],
             any_held: false,
-            flows: grid.axes.iter().map(|axis| [lines(axis), lines(axis)]).collect(),
+            flows: grid.axes.iter().map(flows).collect(),
         }
     }
 
@@ -265,19 +265,16 @@ impl Field {
                     FaceNow::Insulated => self.flows[a][end].fill(Flow::default()),
                     FaceNow::Fixed(t) => {
                         let target = block.table.u_at_temperature(*t);
-                        for line in 0..self.flows[a][end].len() {
-                            let node = axis.node(line, end);
-                            self.held[node].get_or_insert(target - u[node]);
-                            self.flows[a][end][line] = Flow::default();
+                        for node in &axis.at[end] {
+                            self.held[*node].get_or_insert(target - u[*node]);
                         }
+                        self.flows[a][end].fill(Flow::default());
                     }
                     FaceNow::Open { .. } => {
-                        for line in 0..self.flows[a][end].len() {
-                            let node = axis.node(line, end);
-                            let near = self.flows[a][end][line].vapour;
-                            let flow = face.flow(self.t[node], around.skins[a][end][line], near);
-                            rate[node] += strength * flow.heat;
-                            self.flows[a][end][line] = flow;
+                        let cells = axis.at[end].iter().zip(&around.skins[a][end]);
+                        for (flow, (node, skin)) in self.flows[a][end].iter_mut().zip(cells) {
+                            *flow = face.flow(self.t[*node], *skin, flow.vapour);
+                            rate[*node] += strength * flow.heat;
                         }
                     }
                 }
@@ -290,9 +287,9 @@ impl Field {
         let axis = &block.grid.axes[a];
         for end in 0..2 {
             let strength = block.areas(a) * axis.face[end];
-            for (line, flow) in self.flows[a][end].iter_mut().enumerate() {
+            for (flow, node) in self.flows[a][end].iter_mut().zip(&axis.at[end]) {
                 if flow.slope != 0.0 {
-                    let node = axis.node(line, end);
+                    let node = *node;
                     let warmer = self.dt[node] * self.change[node];
                     flow.heat += flow.slope * warmer;
                     flow.vapour += flow.vapour_slope * warmer;
@@ -313,8 +310,8 @@ impl Field {
                 if !matches!(around.faces[a][end], FaceNow::Fixed(_)) {
                     continue;
                 }
-                for line in 0..self.flows[a][end].len() {
-                    let node = axis.node(line, end);
+                for (line, node) in axis.at[end].iter().enumerate() {
+                    let node = *node;
                     let beside = if self.spreads.is_empty() {
                         0.0
                     } else if end == 0 {
@@ -368,7 +365,7 @@ impl Field {
         let lines = self.change.len() / n;
         let mixed = !self.spreads.is_empty();
         for line in 0..lines {
-            let first = axis.node(line, 0);
+            let first = axis.first(line);
             let coupling = |field: &Self, i: usize, up: bool| {
                 let (node, other) =
                     (first + i * stride, first + if up { (i + 1) * stride } else { (i - 1) * stride });
@@ -399,19 +396,29 @@ impl Field {
         let axis = &block.grid.axes[a];
         let (n, stride) = (axis.size.len(), axis.stride);
         let pull = tau * block.links(a);
-        for start in (0..self.change.len()).step_by(n * stride) {
-            for i in 0..n {
-                let both = pull * (axis.up[i] + axis.down[i]);
-                for node in start + i * stride..start + (i + 1) * stride {
-                    self.diagonal[node] = self.dmean[node] + both * self.dtheta[node];
+        let whole = n * stride;
+        let values = self.dmean.chunks_exact(whole).zip(self.dtheta.chunks_exact(whole));
+        for (diagonal, (dmean, dtheta)) in self.diagonal.chunks_exact_mut(whole).zip(values) {
+            if stride == 1 {
+                let (both, dmean, dtheta) = (&axis.both[..n], &dmean[..n], &dtheta[..n]);
+                for (i, diagonal) in diagonal[..n].iter_mut().enumerate() {
+                    *diagonal = dmean[i] + pull * both[i] * dtheta[i];
+                }
+                continue;
+            }
+            for (i, row) in diagonal.chunks_exact_mut(stride).enumerate() {
+                let both = pull * axis.both[i];
+                let values = dmean[i * stride..].iter().zip(&dtheta[i * stride..]);
+                for (diagonal, (dmean, dtheta)) in row.iter_mut().zip(values) {
+                    *diagonal = dmean + both * dtheta;
                 }
             }
         }
         for end in 0..2 {
             if tau > 0.0 && matches!(around.faces[a][end], FaceNow::Open { .. }) {
-                for (line, flow) in self.flows[a][end].iter().enumerate() {
-                    let node = axis.node(line, end);
-                    self.diagonal[node] -= tau * block.areas(a) * axis.face[end] * flow.slope * self.dt[node];
+                let strength = tau * block.areas(a) * axis.face[end];
+                for (flow, node) in self.flows[a][end].iter().zip(&axis.at[end]) {
+                    self.diagonal[*node] -= strength * flow.slope * self.dt[*node];
                 }
             }
         }

@@ -37,11 +37,15 @@ pub(crate) struct Axis {
     /// Area over distance to the next node, over this cell's size; and to the node before. 1/m².
     pub(crate) up: Vec<f64>,
     pub(crate) down: Vec<f64>,
+    /// The sum of both.
+    pub(crate) both: Vec<f64>,
     /// Area at the low and the high end over the size of the cell there, 1/m, and what they meet.
     pub(crate) face: [f64; 2],
     pub(crate) ends: [End; 2],
     /// From one node to the next in the grid.
     pub(crate) stride: usize,
+    /// The nodes at both ends, a line each; none where the end is the piece's own middle.
+    pub(crate) at: [Vec<usize>; 2],
 }
 
 impl Axis {
@@ -55,24 +59,25 @@ impl Axis {
         ends: [End; 2],
     ) -> Self {
         let last = size.len() - 1;
+        let up: Vec<f64> = (0..=last).map(|i| if i < last { link[i] / size[i] } else { 0.0 }).collect();
+        let down: Vec<f64> = (0..=last).map(|i| if i > 0 { link[i - 1] / size[i] } else { 0.0 }).collect();
         Self {
-            up: (0..=last).map(|i| if i < last { link[i] / size[i] } else { 0.0 }).collect(),
-            down: (0..=last).map(|i| if i > 0 { link[i - 1] / size[i] } else { 0.0 }).collect(),
+            both: up.iter().zip(&down).map(|(up, down)| up + down).collect(),
+            up,
+            down,
             face: [area[0] / size[0], area[1] / size[last]],
             depth,
             size,
             low_share,
             ends,
             stride: 1,
+            at: [Vec::new(), Vec::new()],
         }
     }
 
-    /// The node at an end (0 low, 1 high) of a line.
-    #[inline]
-    pub(crate) fn node(&self, line: usize, end: usize) -> usize {
-        let n = self.size.len();
-        let first = (line / self.stride) * self.stride * n + line % self.stride;
-        first + if end == 0 { 0 } else { (n - 1) * self.stride }
+    /// The first node of a line.
+    pub(crate) fn first(&self, line: usize) -> usize {
+        (line / self.stride) * self.stride * self.size.len() + line % self.stride
     }
 }
 
@@ -145,6 +150,15 @@ impl Grid {
         for axis in &mut axes {
             axis.stride = stride;
             stride *= axis.size.len();
+        }
+        let nodes = stride;
+        for axis in &mut axes {
+            let (n, to_last) = (axis.size.len(), (axis.size.len() - 1) * axis.stride);
+            let of = |end: usize| match axis.ends[end] {
+                End::Middle => Vec::new(),
+                _ => (0..nodes / n).map(|line| axis.first(line) + end * to_last).collect(),
+            };
+            axis.at = [of(0), of(1)];
         }
         let reach = axes.iter().rev().fold(vec![0.0], |outer, axis| {
             let own = |i: usize| axis.up[i] + axis.down[i];

@@ -34,16 +34,20 @@ impl Run<'_> {
         self.piece.settle(&mut self.state);
         let mut at_early = self.far(stop, time, 0.0).max(0.0);
         let mut dt = late;
+        // A third moment tried, once there is one: the way there bends.
+        let mut third: Option<(f64, f64)> = None;
         for round in 0..60 {
             if at_late.abs() <= Stop::NEAR || late - early < 1e-9 * (time + late) {
                 break;
             }
-            dt = if round % 3 == 2 {
-                0.5 * (early + late)
-            } else {
-                late - at_late * (late - early) / (at_late - at_early)
+            let (low, high) = (early + 1e-3 * (late - early), late - 1e-3 * (late - early));
+            let secant = late - at_late * (late - early) / (at_late - at_early);
+            let bent = third.map(|third| crossing((early, at_early), (late, at_late), third));
+            dt = match bent {
+                _ if round % 4 == 3 => 0.5 * (early + late),
+                Some(bent) if bent > low && bent < high => bent,
+                _ => secant.clamp(low, high),
             };
-            dt = dt.clamp(early + 1e-3 * (late - early), late - 1e-3 * (late - early));
             self.go_back();
             self.try_step(faces, time, dt);
             self.piece.settle(&mut self.state);
@@ -52,8 +56,10 @@ impl Run<'_> {
                 return (dt, true);
             }
             if here > 0.0 {
+                third = Some((early, at_early));
                 (early, at_early) = (dt, here);
             } else {
+                third = Some((late, at_late));
                 (late, at_late) = (dt, here);
             }
         }
@@ -67,7 +73,7 @@ impl Run<'_> {
 
     /// The distance to the rule after the step just tried.
     fn far(&self, stop: &Stop, time: f64, dt: f64) -> f64 {
-        if stop.target_c().is_some() {
+        if !stop.is_kill() {
             return stop.distance(&self.piece, &self.state, &self.watch);
         }
         // A kill is counted along the way: try it on a copy.
@@ -75,4 +81,11 @@ impl Run<'_> {
         ahead.after_step(&self.piece, &self.state, self.clock + time + dt, dt);
         stop.distance(&self.piece, &self.state, &ahead)
     }
+}
+
+/// Where a parabola of time over distance through three moments crosses the rule.
+fn crossing((a, at_a): (f64, f64), (b, at_b): (f64, f64), (c, at_c): (f64, f64)) -> f64 {
+    a * at_b * at_c / ((at_a - at_b) * (at_a - at_c))
+        + b * at_a * at_c / ((at_b - at_a) * (at_b - at_c))
+        + c * at_a * at_b / ((at_c - at_a) * (at_c - at_b))
 }

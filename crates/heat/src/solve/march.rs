@@ -3,8 +3,8 @@
 use super::block::{Around, Block};
 use super::face::{FaceNow, Skin};
 use super::field::Field;
-use super::grid::{End, Grid};
-use crate::evaporation::{Juice, Wetness, juice_share};
+use super::grid::{Axis, End, Grid};
+use crate::evaporation::{Juice, Wetness};
 use crate::{Face, Faces, Meat};
 
 /// 1 − 1/√2: the two-stage method of this abscissa is of second order, L-stable and ends on its last stage.
@@ -53,9 +53,13 @@ pub(crate) struct Piece<'a> {
     pub(crate) volumes: Vec<f64>,
     /// Of the grid, m³.
     pub(crate) volume: f64,
+    /// Its faces, m².
+    pub(crate) surface: f64,
     pub(crate) meat: &'a Meat,
+    /// Coldest and hottest that the figures were fitted for, as table coordinates.
+    pub(crate) fit: (f64, f64),
     wetness: Wetness,
-    juice: Juice,
+    juice: &'static Juice,
     field: Field,
     base: Vec<f64>,
     first: Vec<f64>,
@@ -65,11 +69,15 @@ pub(crate) struct Piece<'a> {
 impl<'a> Piece<'a> {
     pub(crate) fn new(grid: Grid, meat: &'a Meat) -> Self {
         let (nodes, volumes) = (grid.nodes(), grid.volumes());
+        let (low_c, high_c) = meat.fitted_c();
+        let u = |c: f64| if c.is_finite() { meat.table().u_at_temperature(c) } else { c };
         Self {
+            fit: (u(low_c - 1e-6), u(high_c + 1e-6)),
             volume: volumes.iter().sum(),
+            surface: surface(&grid, &volumes),
             volumes,
             wetness: Wetness::new(meat.composition(), meat.density_kg_m3()),
-            juice: Juice::new(),
+            juice: Juice::law(),
             field: Field::new(&grid),
             base: vec![0.0; nodes],
             first: vec![0.0; nodes],
@@ -191,13 +199,13 @@ impl<'a> Piece<'a> {
         for (a, axis) in self.grid.axes.iter().enumerate() {
             for end in 0..2 {
                 let strength = block.areas(a) * axis.face[end];
-                for (line, flow) in self.field.flows[a][end].iter().enumerate() {
-                    let area = self.volumes[axis.node(line, end)] * strength;
+                let cells = axis.at[end].iter().zip(&mut state.gone[a][end]);
+                for (flow, (node, gone)) in self.field.flows[a][end].iter().zip(cells) {
+                    let area = self.volumes[*node] * strength;
                     state.heat += dt * area * flow.heat;
                     state.moved += dt * area * flow.heat.abs();
                     if flow.vapour != 0.0 {
                         state.vapour += dt * area * flow.vapour;
-                        let gone = &mut state.gone[a][end][line];
                         *gone = (gone.0 + dt * flow.vapour, gone.1 + dt * flow.boiled);
                     }
                 }
@@ -280,24 +288,8 @@ impl<'a> Piece<'a> {
     pub(crate) fn juice(&self, hottest: &[f64]) -> f64 {
         let Some(composition) = self.meat.composition() else { return 0.0 };
         let density = self.meat.density_kg_m3() * composition.lean();
-        let of =
-            |(t, v): (&f64, &f64)| if *t > JUICE_FROM_C { juice_share(&self.juice, *t) * v } else { 0.0 };
+        let of = |(t, v): (&f64, &f64)| self.juice.share(*t) * v;
         density * hottest.iter().zip(&self.volumes).map(of).sum::<f64>()
-    }
-
-    /// The whole surface, m² (of the grid).
-    pub(crate) fn surface(&self) -> f64 {
-        let mut area = 0.0;
-        for axis in &self.grid.axes {
-            for end in 0..2 {
-                if axis.ends[end] != End::Middle {
-                    let lines = 0..self.volumes.len() / axis.size.len();
-                    area +=
-                        lines.map(|line| self.volumes[axis.node(line, end)] * axis.face[end]).sum::<f64>();
-                }
-            }
-        }
-        area
     }
 
     /// What is left of the thickness: what a steak loses it loses in thickness (its fibres run from face to face), and what it
@@ -333,8 +325,13 @@ impl<'a> Piece<'a> {
 const PLATE: f64 = 4e6;
 /// kg/m³ of what is lost.
 const WATER: f64 = 1000.0;
-/// Below this, °C, less than a thousandth of the mass is pressed out.
-const JUICE_FROM_C: f64 = 25.0;
+
+fn surface(grid: &Grid, volumes: &[f64]) -> f64 {
+    let area = |axis: &Axis, end: usize| {
+        axis.at[end].iter().map(|node| volumes[*node] * axis.face[end]).sum::<f64>()
+    };
+    grid.axes.iter().map(|axis| area(axis, 0) + area(axis, 1)).sum()
+}
 
 fn block<'a>(grid: &'a Grid, meat: &'a Meat) -> Block<'a> {
     Block { grid, table: meat.table(), factor: meat.conductivity_factor(), thin: 1.0 }

@@ -227,21 +227,17 @@ impl<'a> Run<'a> {
         let juice = self.watch.after_step(&self.piece, &self.state, self.clock + time + dt, dt);
         if juice > 0.0 {
             self.state.juice = self.watch.juice;
-            let surface = self.piece.surface();
-            self.piece.wet(&mut self.state, faces, juice / surface);
+            self.piece.wet(&mut self.state, faces, juice / self.piece.surface);
         }
     }
 
     fn in_fit(&self, stage: &Stage) -> Result<(), HeatError> {
+        let (low, high) = self.piece.fit;
+        let Some(u) = self.state.u.iter().find(|u| !(**u >= low && **u <= high)) else { return Ok(()) };
         let (low_c, high_c) = self.piece.meat.fitted_c();
-        for u in &self.state.u {
-            let found_c = self.piece.meat.table().temperature(*u);
-            if !(found_c >= low_c - 1e-6 && found_c <= high_c + 1e-6) {
-                let (stage, property) = (stage.name.clone(), "enthalpy");
-                return Err(HeatError::OutsideFit { stage, property, found_c, low_c, high_c });
-            }
-        }
-        Ok(())
+        let found_c = self.piece.meat.table().temperature(*u);
+        let (stage, property) = (stage.name.clone(), "enthalpy");
+        Err(HeatError::OutsideFit { stage, property, found_c, low_c, high_c })
     }
 
     fn sample(&mut self, t_s: f64) {

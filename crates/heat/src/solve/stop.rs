@@ -40,6 +40,11 @@ impl Stop {
             }
     }
 
+    /// Whether it is a rule of the way, not of the state.
+    pub(crate) fn is_kill(&self) -> bool {
+        matches!(self.rule, Until::Kill { .. })
+    }
+
     /// How near counts as there.
     pub(crate) const NEAR: f64 = 2e-5;
 

@@ -92,7 +92,8 @@ impl Watch {
             for (i, (dose, before)) in law.dose.iter_mut().zip(&mut law.ln_rate).enumerate() {
                 let t = piece.temperature(state, start + i);
                 let after = law.organism.as_ref().map_or_else(|| ln_rate(t), |o| ln_death_rate(o, t));
-                if dt > 0.0 {
+                // So cold that a year of it would not show.
+                if dt > 0.0 && before.max(after) > NOTHING {
                     *dose += dt * mean_of_exponentials(*before, after);
                 }
                 *before = after;
@@ -170,6 +171,9 @@ impl Watch {
         });
     }
 }
+
+/// ln of a rate, 1/s, of which a year makes a ten-billionth.
+const NOTHING: f64 = -40.0;
 
 /// Mean of exp over a straight line from `a` to `b`.
 fn mean_of_exponentials(a: f64, b: f64) -> f64 {
