@@ -127,7 +127,7 @@ impl Came {
              steps tried, over what it should take  {tries:.3} at worst (law: 10, or it is endless)\n\
              known miss: more than it should take    {slow}\n\
              known miss: more than 1e-6 appeared     {waters}\n\
-             known miss: peaks behind a short step  {peaks}\n{broken}",
+             known miss: peaks at the freezing point {peaks}\n{broken}",
             seed = asked.seed,
             date = Timestamp::now().strftime("%Y-%m-%d"),
             kinds = kinds.join(", "),

@@ -72,12 +72,18 @@ impl Watch {
             self.peak = (middle, time_s);
         }
         let [(ta, a), (tb, b)] = self.before;
-        if b > a && b > middle {
+        // Of two moments that are almost one the difference is rounding, and no slope.
+        let (before, after) = (tb - ta, time_s - tb);
+        let told = before.min(after) > LEAST_SPACING * before.max(after);
+        if told && b > a && b > middle {
             let (left, right) = ((b - a) / (tb - ta), (middle - b) / (time_s - tb));
             let bend = (right - left) / (time_s - ta);
             let slope = left + bend * (tb - ta);
             let top = (tb - 0.5 * slope / bend).clamp(ta, time_s);
             let value = b + (slope + bend * (top - tb)) * (top - tb);
+            // The top of an even parabola stands an eighth of the longer fall above its highest moment; one through a kink is none.
+            let most = b + (b - a).max(b - middle) / 8.0;
+            let value = value.min(most);
             if value.is_finite() && value > self.peak.0 {
                 self.peak = (value, top);
             }
@@ -174,6 +180,9 @@ impl Watch {
 
 /// ln of a rate, 1/s, of which a year makes a ten-billionth.
 const NOTHING: f64 = -40.0;
+
+/// Three moments make a parabola if the shorter span between them is at least this share of the longer.
+const LEAST_SPACING: f64 = 0.01;
 
 /// Mean of exp over a straight line from `a` to `b`.
 fn mean_of_exponentials(a: f64, b: f64) -> f64 {

@@ -190,8 +190,9 @@ pub(crate) struct Worst {
     pub(crate) waters_missed: u64,
     /// Kelvins middle or surface were hotter than all that could warm them; at most [`TOO_HOT_K`].
     pub(crate) too_hot_k: f64,
-    /// Known miss: cases whose peak was found hotter than that. The parabola through three moments is laid through two of
-    /// almost the same moment where a stage ended with a very short step; rounding between them then makes its top.
+    /// Known miss: cases whose peak was found hotter than that. Seen where a slab starts just below its freezing point and
+    /// is frozen hard: in the first step a mixed cell of the middle gains a little of what its neighbours lose, and above
+    /// the freezing point a little heat is kelvins.
     pub(crate) peaks_missed: u64,
     /// Steps tried, over what a case with its turns should take (20 000 and 150 a turn); at most 10, or it is endless.
     pub(crate) tries: f64,
