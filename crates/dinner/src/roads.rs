@@ -5,11 +5,17 @@ pub(crate) type Curve = Vec<(f64, f64)>;
 
 /// Minutes at which a warming core first stands at a temperature, straight between points; infinite where it never does.
 pub(crate) fn at(curve: &[(f64, f64)], celsius: f64) -> f64 {
-    let Some(next) = curve.iter().position(|(_, core)| *core >= celsius) else { return f64::INFINITY };
+    // A curve that was warmed to just this temperature ends a hair above it or below.
+    let Some(next) = curve.iter().position(|(_, core)| *core >= celsius - HAIR_K) else {
+        return f64::INFINITY;
+    };
     let (to, b) = curve[next];
     let Some(&(from, a)) = next.checked_sub(1).and_then(|before| curve.get(before)) else { return to };
     from + (to - from) * (celsius - a) / (b - a)
 }
+
+/// K; a stage ends within a fiftieth of this of its rule.
+const HAIR_K: f64 = 1e-3;
 
 /// Places that span what is asked for, evenly in the logarithm.
 #[derive(Clone, Debug, PartialEq)]
@@ -98,5 +104,7 @@ mod tests {
         assert!((at(&curve, 35.0) - 15.0).abs() < 1e-12);
         assert_eq!(at(&curve, 4.0), 0.0);
         assert_eq!(at(&curve, 60.0), f64::INFINITY);
+        let end = at(&curve, 50.00001);
+        assert!((end - 20.0).abs() < 1e-3, "the end of a curve is met from either side: {end}");
     }
 }

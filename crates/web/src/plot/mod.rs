@@ -20,7 +20,7 @@
 //! | months | how long it has lain | [`months`] |
 //! | dots | which degree is which word | [`dots`] |
 //! | ways | which way, on one clock | [`ways`] |
-//! | slice | how grey, how pink | [`slice`] |
+//! | slice | how grey, how pink | [`mod@slice`] |
 
 pub mod against;
 pub mod bands;
