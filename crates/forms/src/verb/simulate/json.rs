@@ -70,7 +70,8 @@ fn kills(ran: &Ran) -> Value {
 
 fn energy_error(ran: &Ran) -> Value {
     let worst = ran.members.iter().map(|member| member.energy_error).fold(ran.shown.energy_error, f64::max);
-    json!(worst)
+    // What is below a billionth is rounding, another on every machine.
+    json!((worst * 1e9).round() / 1e9)
 }
 
 fn stage(ran: &Ran, at: usize) -> Value {
