@@ -39,7 +39,7 @@ impl Settings {
     pub fn exact() -> Self {
         Self {
             cells: 24,
-            tolerance: 2e-4,
+            tolerance: 1e-3,
             sample_every: None,
             depths: Vec::new(),
             organisms: Vec::new(),
@@ -50,7 +50,7 @@ impl Settings {
     /// For a member of an ensemble, whose inputs are far less certain than this.
     #[must_use]
     pub fn ensemble() -> Self {
-        Self { cells: 8, tolerance: 3e-3, ..Self::exact() }
+        Self { cells: 8, tolerance: 5e-3, ..Self::exact() }
     }
 
     /// Checks that the work asked for is finite.
@@ -64,7 +64,7 @@ impl Settings {
             self.tolerance,
             (1e-12, 0.1),
             "",
-            "3e-3 for bands, 2e-4 for one answer",
+            "5e-3 for bands, 1e-3 for one answer",
         )?;
         if let Some(every) = self.sample_every {
             HeatError::check("sample every", every.s(), (0.1, 1e9), "s", "60 for a curve")?;

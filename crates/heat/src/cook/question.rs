@@ -108,15 +108,17 @@ impl Question {
         }
     }
 
-    /// How fine a member is: a steak's grid and outline leave half a per cent anyway, so its steps may be longer.
+    /// How fine a member is: a slab's cells spread to their neighbours, so that six do; a steak's grid and outline leave half a
+    /// per cent anyway, so its steps may be longer.
     #[must_use]
     pub fn settings(&self) -> Settings {
         let usual = Settings::ensemble();
-        let tolerance = match self.form {
-            Form::Slab | Form::Cylinder | Form::Sphere => usual.tolerance,
-            Form::Steak | Form::Brick | Form::FiniteCylinder | Form::Roast => 8e-3,
+        let (cells, tolerance) = match self.form {
+            Form::Slab => (6, usual.tolerance),
+            Form::Cylinder | Form::Sphere => (usual.cells, usual.tolerance),
+            Form::Steak | Form::Brick | Form::FiniteCylinder | Form::Roast => (usual.cells, 1e-2),
         };
-        Settings { tolerance, organisms: self.organisms.clone(), ..usual }
+        Settings { cells, tolerance, organisms: self.organisms.clone(), ..usual }
     }
 
     /// A question about a cut of the catalogue, everything else left out.

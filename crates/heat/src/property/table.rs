@@ -13,6 +13,8 @@ const THETA_SCALE: f64 = 60.0;
 const H_SCALE: f64 = 6e8;
 /// Cells in one unit of arc: 0.01 K just below freezing, 0.4 K in thawed meat.
 const CELLS_PER_ARC: f64 = 250.0;
+/// What the slope of enthalpy over ∫k dT may change from node to node where the curve counts as straight.
+const BEND: f64 = 3e-3;
 /// Steps of the exact curve in one cell.
 const FINE: f64 = 8.0;
 
@@ -90,28 +92,14 @@ impl Table {
         integrate(&mut nodes);
         let (bins, bins_per_theta) = bins(&nodes);
         let cells = nodes.windows(2).map(|pair| Cell::new(&pair[0], &pair[1])).collect();
-        let straight_from = match law {
-            // Thawed meat: its heat capacity over its conductivity falls by 0.2 % a kelvin.
-            Law::Composed(_) => 0.0,
-            Law::Constant(_) => f64::NEG_INFINITY,
-            Law::Sharp { .. } | Law::Measured(_) => f64::INFINITY,
-        };
+        let straight_from = straight_from(&nodes);
         Self { nodes, cells, bins, bins_per_theta, straight_from }
     }
 
     #[inline(always)]
     pub(crate) fn at(&self, u: f64) -> Point {
         let (i, s) = self.cell(u);
-        let cell = &self.cells[i];
-        Point {
-            t: cell.t + s * cell.dt,
-            dt: cell.dt,
-            theta: cell.theta + s * cell.dtheta,
-            dtheta: cell.dtheta,
-            h: cell.h + s * cell.dh,
-            dh: cell.dh,
-            slope: cell.slope + s * cell.dslope,
-        }
+        self.cells[i].at(s)
     }
 
     /// Temperature at `u`, °C.
@@ -128,9 +116,9 @@ impl Table {
         if b.t > a.t { i as f64 + (t - a.t) / (b.t - a.t) } else { i as f64 }
     }
 
-    /// Where the enthalpy is `h`, J/m³, walking from a `u` nearby.
+    /// Where the enthalpy is `h`, J/m³, walking from a `u` nearby, and what the table holds there.
     #[inline]
-    pub(crate) fn u_at_enthalpy(&self, h: f64, near: f64) -> f64 {
+    pub(crate) fn at_enthalpy(&self, h: f64, near: f64) -> (f64, Point) {
         let last = self.cells.len() - 1;
         let mut i = self.cell(near).0;
         while i < last && h >= self.cells[i + 1].h {
@@ -139,27 +127,33 @@ impl Table {
         while i > 0 && h < self.cells[i].h {
             i -= 1;
         }
-        i as f64 + (h - self.cells[i].h) / self.cells[i].dh
+        let s = (h - self.cells[i].h) / self.cells[i].dh;
+        (i as f64 + s, self.cells[i].at(s))
     }
 
-    /// Whether the curve is as good as straight from one ∫k dT to another.
+    /// From this ∫k dT on, W/m, the curve is as good as straight over the reach of a cell.
     #[inline(always)]
-    pub(crate) fn is_straight(&self, a: f64, b: f64) -> bool {
-        a.min(b) >= self.straight_from
+    pub(crate) fn straight_from(&self) -> f64 {
+        self.straight_from
     }
 
-    /// ∫H dθ from a point to where ∫k dT is `theta`, and the enthalpy there, J/m³. Only for curves on which ∫k dT rises
+    /// ∫H dθ from the curve's kink to where ∫k dT is `theta`, and the enthalpy there, J/m³. Only for curves on which ∫k dT rises
     /// everywhere. `hint` is the cell that was found the last time.
     #[inline]
-    pub(crate) fn integral_to(&self, theta: f64, (u, point): (f64, &Point), hint: &mut u32) -> (f64, f64) {
+    pub(crate) fn integral_to(&self, theta: f64, hint: &mut u32) -> (f64, f64) {
         let i = self.cell_at_theta(theta, *hint as usize);
         *hint = i as u32;
         let a = &self.nodes[i];
         let along = theta - a.theta;
         let far = a.h + along * a.slope;
+        (a.i + 0.5 * along * (a.h + far), far)
+    }
+
+    /// The same to a point at `u`.
+    #[inline]
+    pub(crate) fn integral_at(&self, u: f64, point: &Point) -> f64 {
         let own = &self.nodes[self.cell(u).0];
-        let before = 0.5 * (point.theta - own.theta) * (own.h + point.h);
-        (a.i - own.i + 0.5 * along * (a.h + far) - before, far)
+        own.i + 0.5 * (point.theta - own.theta) * (own.h + point.h)
     }
 
     /// The cell in which ∫k dT is `theta`: a few steps from a guess, or by the bins where the guess was poor.
@@ -213,6 +207,19 @@ impl Cell {
             dt: b.t - a.t,
             slope: a.own_slope,
             dslope: b.own_slope - a.own_slope,
+        }
+    }
+
+    #[inline(always)]
+    fn at(&self, s: f64) -> Point {
+        Point {
+            t: self.t + s * self.dt,
+            dt: self.dt,
+            theta: self.theta + s * self.dtheta,
+            dtheta: self.dtheta,
+            h: self.h + s * self.dh,
+            dh: self.dh,
+            slope: self.slope + s * self.dslope,
         }
     }
 }
@@ -335,6 +342,17 @@ fn integrate(nodes: &mut [Node]) {
     }
     let kink = nodes.iter().find(|node| node.theta >= 0.0 && node.h >= 0.0).map_or(0.0, |node| node.i);
     nodes.iter_mut().for_each(|node| node.i -= kink);
+}
+
+/// Where the curve's slope starts to keep within [`BEND`] from node to node up to its hot end: thawed meat's falls by a
+/// thousandth.
+fn straight_from(nodes: &[Node]) -> f64 {
+    let bends = |i: &usize| (nodes[*i].slope / nodes[*i - 1].slope - 1.0).abs() >= BEND;
+    let last = nodes.len() - 2;
+    match (1..=last).rev().find(bends) {
+        Some(kink) => nodes[kink].theta,
+        None => f64::NEG_INFINITY,
+    }
 }
 
 /// For equal steps of θ, as many as nodes, the last cell that starts at or below each.

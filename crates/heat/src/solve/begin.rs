@@ -2,7 +2,8 @@
 
 use super::face::Skin;
 use super::grid::End;
-use super::march::{Piece, State, face_at};
+use super::march::{Piece, face_at};
+use super::state::State;
 use crate::{Evaporation, Face, HeatError, Settings, Shape, Stage, Start, Until};
 
 pub(super) fn check(
@@ -58,21 +59,9 @@ pub(super) fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result
         }
         u.push(piece.meat.table().u_at_temperature(t));
     }
-    let axes = &piece.grid.axes;
     let skin = |end| Skin { drawn: drawn_before(stages, end), plate_c: f64::NAN, ..Skin::default() };
-    Ok(State {
-        h: vec![0.0; u.len()],
-        skins: axes
-            .iter()
-            .map(|axis| [0, 1].map(|end| vec![skin(axis.ends[end]); axis.at[end].len()]))
-            .collect(),
-        gone: axes.iter().map(|axis| [0, 1].map(|end| vec![(0.0, 0.0); axis.at[end].len()])).collect(),
-        vapour: 0.0,
-        juice: 0.0,
-        heat: 0.0,
-        moved: 0.0,
-        u,
-    })
+    let skins = piece.grid.rims.iter().flat_map(|rim| vec![skin(rim.end); rim.nodes.len()]).collect();
+    Ok(State::new(u, skins))
 }
 
 fn profile(rows: &[(quantity::Length, quantity::Temperature)], depth: f64) -> f64 {

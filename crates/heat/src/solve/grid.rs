@@ -2,6 +2,7 @@
 
 use crate::{HeatError, Meat, Shape};
 use std::f64::consts::PI;
+use std::ops::Range;
 
 /// Which surroundings an end of an axis meets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,12 +41,25 @@ pub(crate) struct Axis {
     /// The sum of both.
     pub(crate) both: Vec<f64>,
     /// Area at the low and the high end over the size of the cell there, 1/m, and what they meet.
-    pub(crate) face: [f64; 2],
+    face: [f64; 2],
     pub(crate) ends: [End; 2],
     /// From one node to the next in the grid.
     pub(crate) stride: usize,
-    /// The nodes at both ends, a line each; none where the end is the piece's own middle.
-    pub(crate) at: [Vec<usize>; 2],
+}
+
+/// The cells along one end of one axis, which meet the same face. An end that is the piece's own middle has none.
+#[derive(Clone, Debug)]
+pub(crate) struct Rim {
+    pub(crate) axis: usize,
+    pub(crate) end: End,
+    /// Area over the size of a cell, 1/m.
+    pub(crate) strength: f64,
+    /// Each cell's node in the grid.
+    pub(crate) nodes: Vec<usize>,
+    /// Where its cells stand among those of all rims.
+    pub(crate) cells: Range<usize>,
+    /// Whether it is the low end of its axis.
+    pub(crate) low: bool,
 }
 
 impl Axis {
@@ -71,7 +85,6 @@ impl Axis {
             low_share,
             ends,
             stride: 1,
-            at: [Vec::new(), Vec::new()],
         }
     }
 
@@ -92,6 +105,8 @@ pub(crate) struct Grid {
     pub(crate) thins: bool,
     /// Of each node: what links it to all its neighbours, 1/m².
     pub(crate) reach: Vec<f64>,
+    /// All cells that meet a face.
+    pub(crate) rims: Vec<Rim>,
 }
 
 /// The steak's nodes are drawn towards the faces by this share of a right angle.
@@ -151,20 +166,12 @@ impl Grid {
             axis.stride = stride;
             stride *= axis.size.len();
         }
-        let nodes = stride;
-        for axis in &mut axes {
-            let (n, to_last) = (axis.size.len(), (axis.size.len() - 1) * axis.stride);
-            let of = |end: usize| match axis.ends[end] {
-                End::Middle => Vec::new(),
-                _ => (0..nodes / n).map(|line| axis.first(line) + end * to_last).collect(),
-            };
-            axis.at = [of(0), of(1)];
-        }
+        let rims = rims(&axes, stride);
         let reach = axes.iter().rev().fold(vec![0.0], |outer, axis| {
             let own = |i: usize| axis.up[i] + axis.down[i];
             outer.iter().flat_map(|r| (0..axis.size.len()).map(move |i| r + own(i))).collect()
         });
-        Self { axes, cells, copies, thins: false, reach }
+        Self { axes, cells, copies, thins: false, reach, rims }
     }
 
     pub(crate) fn nodes(&self) -> usize {
@@ -177,6 +184,29 @@ impl Grid {
             outer.iter().flat_map(|v| axis.size.iter().map(move |s| v * s)).collect()
         })
     }
+}
+
+fn rims(axes: &[Axis], nodes: usize) -> Vec<Rim> {
+    let mut rims: Vec<Rim> = Vec::new();
+    for (a, axis) in axes.iter().enumerate() {
+        let n = axis.size.len();
+        for (end, meets) in axis.ends.iter().enumerate() {
+            if *meets == End::Middle {
+                continue;
+            }
+            let to_end = end * (n - 1) * axis.stride;
+            let from = rims.last().map_or(0, |rim| rim.cells.end);
+            rims.push(Rim {
+                axis: a,
+                end: *meets,
+                strength: axis.face[end],
+                nodes: (0..nodes / n).map(|line| axis.first(line) + to_end).collect(),
+                cells: from..from + nodes / n,
+                low: end == 0,
+            });
+        }
+    }
+    rims
 }
 
 /// A flat axis, whole or its upper half, with `half_cells` cells to the middle.

@@ -61,54 +61,72 @@ fn eliminate_abreast(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64
     }
 }
 
-/// The same for one line whose cells gain by their neighbours' `u` too.
-pub(crate) fn eliminate_mixed(
-    axis: &Axis,
-    pull: f64,
-    dtheta: &[f64],
-    (below, above): (&[f64], &[f64]),
-    diagonal: &mut [f64],
-    change: &mut [f64],
-) {
-    let n = axis.size.len();
-    let (down, up) = (&axis.down[..n], &axis.up[..n]);
-    let (dtheta, below, above) = (&dtheta[..n], &below[..n], &above[..n]);
-    let (diagonal, change) = (&mut diagonal[..n], &mut change[..n]);
-    // From both ends to the middle at once, so that two quotients are under way instead of one.
-    let lower = |i: usize| below[i] - pull * down[i] * dtheta[i - 1];
-    let upper = |i: usize| above[i] - pull * up[i] * dtheta[i + 1];
+/// One equation of a line: what multiplies the unknowns of its node and of those below and above, and the right-hand side.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Row {
+    pub(crate) below: f64,
+    pub(crate) own: f64,
+    pub(crate) above: f64,
+    pub(crate) right: f64,
+}
+
+/// One line of equations of any kind, from both ends to the middle at once, so that two quotients are under way instead of one.
+pub(crate) fn eliminate_rows(rows: &mut [Row], change: &mut [f64]) {
+    let n = rows.len();
+    let change = &mut change[..n];
     let middle = n / 2;
-    diagonal[0] = 1.0 / diagonal[0];
-    diagonal[n - 1] = 1.0 / diagonal[n - 1];
-    for step in 1..=middle {
-        let (i, j) = (step, n - 1 - step);
-        if i < middle {
-            let w = lower(i) * diagonal[i - 1];
-            diagonal[i] = 1.0 / (diagonal[i] - w * upper(i - 1));
-            change[i] -= w * change[i - 1];
+    let (lower, upper) = rows.split_at_mut(middle);
+    let (last, upper) = (upper.len() - 1, upper);
+    // Each row's own becomes one over it, its right-hand side what is left for it.
+    let (mut low, mut high) = (Eliminated::default(), Eliminated::default());
+    for step in 0..middle.max(last) {
+        if step < middle {
+            low.take(&mut lower[step], |row| (row.below, row.above));
         }
-        if j > middle {
-            let w = upper(j) * diagonal[j + 1];
-            diagonal[j] = 1.0 / (diagonal[j] - w * lower(j + 1));
-            change[j] -= w * change[j + 1];
+        if step < last {
+            high.take(&mut upper[last - step], |row| (row.above, row.below));
         }
     }
-    let (mut own, mut right) = (diagonal[middle], change[middle]);
-    if middle > 0 {
-        let w = lower(middle) * diagonal[middle - 1];
-        (own, right) = (own - w * upper(middle - 1), right - w * change[middle - 1]);
-    }
-    if middle + 1 < n {
-        let w = upper(middle) * diagonal[middle + 1];
-        (own, right) = (own - w * lower(middle + 1), right - w * change[middle + 1]);
-    }
-    change[middle] = right / own;
-    for step in 1..=middle {
-        let (i, j) = (middle - step, middle + step);
-        change[i] = (change[i] - upper(i) * change[i + 1]) * diagonal[i];
-        if j < n {
-            change[j] = (change[j] - lower(j) * change[j - 1]) * diagonal[j];
+    let row = &upper[0];
+    let own = row.own - low.of(row.below) - high.of(row.above);
+    change[middle] = (row.right - low.right_of(row.below) - high.right_of(row.above)) / own;
+    for step in 1..=middle.max(last) {
+        if step <= middle {
+            let (i, row) = (middle - step, &lower[middle - step]);
+            change[i] = (row.right - row.above * change[i + 1]) * row.own;
         }
+        if step <= last {
+            let (i, row) = (middle + step, &upper[step]);
+            change[i] = (row.right - row.below * change[i - 1]) * row.own;
+        }
+    }
+}
+
+/// The row that was eliminated last: one over its own, what couples it onwards, and its right-hand side.
+#[derive(Clone, Copy, Default)]
+struct Eliminated {
+    inverse: f64,
+    onwards: f64,
+    right: f64,
+}
+
+impl Eliminated {
+    #[inline(always)]
+    fn take(&mut self, row: &mut Row, couples: impl Fn(&Row) -> (f64, f64)) {
+        let (back, onwards) = couples(row);
+        row.right -= self.right_of(back);
+        row.own = 1.0 / (row.own - self.of(back));
+        *self = Self { inverse: row.own, onwards, right: row.right };
+    }
+
+    #[inline(always)]
+    fn of(&self, back: f64) -> f64 {
+        back * self.inverse * self.onwards
+    }
+
+    #[inline(always)]
+    fn right_of(&self, back: f64) -> f64 {
+        back * self.inverse * self.right
     }
 }
 

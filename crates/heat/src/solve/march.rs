@@ -1,50 +1,15 @@
 //! The state of a piece and one step of it: two stages of one L-stable method of second order.
 
 use super::block::{Around, Block};
-use super::face::{FaceNow, Skin};
-use super::field::Field;
-use super::grid::{Axis, End, Grid};
+use super::body::Body;
+use super::face::FaceNow;
+use super::grid::{End, Grid, Rim};
+use super::state::State;
 use crate::evaporation::{Juice, Wetness};
 use crate::{Face, Faces, Meat};
 
 /// 1 − 1/√2: the two-stage method of this abscissa is of second order, L-stable and ends on its last stage.
 const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
-
-/// Everything that changes in a step.
-#[derive(Clone, Debug)]
-pub(crate) struct State {
-    /// Table coordinate of each node.
-    pub(crate) u: Vec<f64>,
-    /// Mean enthalpy of each cell, J/m³.
-    pub(crate) h: Vec<f64>,
-    /// What each face cell has been through: per axis and end, one a line.
-    pub(crate) skins: Vec<[Vec<Skin>; 2]>,
-    /// Water gone from each in the step at hand, kg/m², and the part that boiled.
-    pub(crate) gone: Vec<[Vec<(f64, f64)>; 2]>,
-    /// Vapour gone so far, kg (of the grid, not of its copies).
-    pub(crate) vapour: f64,
-    /// Juice pressed out so far, kg (of the grid).
-    pub(crate) juice: f64,
-    /// Heat taken in, and moved either way, J (of the grid).
-    pub(crate) heat: f64,
-    pub(crate) moved: f64,
-}
-
-impl State {
-    /// The same as another of the same grid, without new memory.
-    pub(crate) fn copy_from(&mut self, other: &Self) {
-        self.u.copy_from_slice(&other.u);
-        self.h.copy_from_slice(&other.h);
-        for (skins, other) in self.skins.iter_mut().zip(&other.skins) {
-            for (skins, other) in skins.iter_mut().zip(other) {
-                skins.copy_from_slice(other);
-            }
-        }
-        self.gone.iter_mut().flatten().for_each(|gone| gone.fill((0.0, 0.0)));
-        (self.vapour, self.juice) = (other.vapour, other.juice);
-        (self.heat, self.moved) = (other.heat, other.moved);
-    }
-}
 
 /// A piece in its grid.
 #[derive(Clone, Debug)]
@@ -60,10 +25,15 @@ pub(crate) struct Piece<'a> {
     pub(crate) fit: (f64, f64),
     wetness: Wetness,
     juice: &'static Juice,
-    field: Field,
+    body: Body,
+    /// Whether the body stands where the state is.
+    stands: bool,
+    /// Room: `u` at the start and between the stages, what is guessed, and the right-hand sides.
+    start: Vec<f64>,
+    between: Vec<f64>,
+    guess: Vec<f64>,
     base: Vec<f64>,
     first: Vec<f64>,
-    second: Vec<f64>,
 }
 
 impl<'a> Piece<'a> {
@@ -78,10 +48,13 @@ impl<'a> Piece<'a> {
             volumes,
             wetness: Wetness::new(meat.composition(), meat.density_kg_m3()),
             juice: Juice::law(),
-            field: Field::new(&grid),
+            body: Body::new(&grid),
+            stands: false,
+            start: vec![0.0; nodes],
+            between: vec![0.0; nodes],
+            guess: vec![0.0; nodes],
             base: vec![0.0; nodes],
             first: vec![0.0; nodes],
-            second: vec![0.0; nodes],
             grid,
             meat,
         }
@@ -90,35 +63,48 @@ impl<'a> Piece<'a> {
     /// One step of `dt` from `time_s` within the stage; gives the error estimate, J/m³, infinite if the step failed.
     pub(crate) fn step(&mut self, state: &mut State, faces: &Faces, time_s: f64, dt: f64) -> f64 {
         let block = Block { thin: self.thin(state), ..block(&self.grid, self.meat) };
-        let tau = GAMMA * dt;
-        self.field.begin(&block, &state.u);
+        let (table, tau) = (block.table, GAMMA * dt);
         let wetness = match self.meat.composition() {
-            Some(_) => self.wetness.after(state.vapour + state.juice, self.volume),
+            Some(_) => self.wetness.after(self.lost(state), self.volume),
             None => self.wetness,
         };
+        if !self.stands {
+            self.body.stand(table, &state.h, &mut state.u);
+        }
+        self.stands = true;
+        self.start.copy_from_slice(&state.u);
+        if state.goes_on {
+            ahead(&mut self.guess, &state.u, tau, &state.pace);
+            ahead(&mut self.base, &state.h, tau, &state.rate);
+            self.body.guess(table, (&self.guess, &self.base), &mut state.u);
+        }
         let now = self.faces(faces, (time_s + tau, true), tau, wetness);
-        let around = Around { faces: &now, skins: &state.skins };
-        self.field.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
-        let gone = dt * (1.0 - GAMMA);
+        let around = Around { faces: &now[..self.grid.rims.len()], skins: &state.skins };
+        self.body.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
+        let gone = dt - tau;
         self.count(&block, state, gone);
         self.warm_plates(&now, state, gone);
-        for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
-            *base = h + tau * first;
+
+        self.between.copy_from_slice(&state.u);
+        for ((guess, u), start) in self.guess.iter_mut().zip(&self.between).zip(&self.start) {
+            *guess = start + (u - start) / GAMMA;
         }
-        self.field.carry(&block, &self.base, &mut state.u);
-        for ((base, h), first) in self.base.iter_mut().zip(&state.h).zip(&self.first) {
-            *base = h + gone * first;
-        }
+        ahead(&mut self.base, &state.h, dt, &self.first);
+        self.body.guess(table, (&self.guess, &self.base), &mut state.u);
+        ahead(&mut self.base, &state.h, gone, &self.first);
         let now = self.faces(faces, (time_s + dt, false), tau, wetness);
-        let around = Around { faces: &now, skins: &state.skins };
-        self.field.stage(&block, &around, (&self.base, tau), &mut state.u, &mut self.second);
-        for ((h, base), second) in state.h.iter_mut().zip(&self.base).zip(&self.second) {
-            *h = base + tau * second;
-        }
-        self.field.carry(&block, &state.h, &mut state.u);
+        let around = Around { faces: &now[..self.grid.rims.len()], skins: &state.skins };
+        self.body.stage(&block, &around, (&self.base, tau), &mut state.u, &mut state.rate);
+        ahead(&mut state.h, &self.base, tau, &state.rate);
         self.count(&block, state, tau);
         let plates = self.warm_plates(&now, state, tau);
-        let error = self.field.error(&block, tau, &state.u, &self.first, &self.second).max(plates);
+
+        for ((pace, u), between) in state.pace.iter_mut().zip(&state.u).zip(&self.between) {
+            *pace = (u - between) / gone;
+        }
+        state.goes_on = true;
+        self.body.carry(table, &state.h, &mut state.u);
+        let error = self.body.error(&block, tau, &self.first, &state.rate).max(plates);
         if error.is_finite() { error } else { f64::INFINITY }
     }
 
@@ -133,62 +119,65 @@ impl<'a> Piece<'a> {
         at: (f64, bool),
         tau: f64,
         wetness: Wetness,
-    ) -> [[FaceNow<'f>; 2]; 3] {
-        let mut all = [[FaceNow::Insulated; 2]; 3];
-        for (now, axis) in all.iter_mut().zip(&self.grid.axes) {
-            *now = axis.ends.map(|end| {
-                face_at(faces, end).map_or(FaceNow::Insulated, |face| FaceNow::new(face, at, tau, wetness))
-            });
+    ) -> [FaceNow<'f>; MOST_RIMS] {
+        let mut all = [FaceNow::Insulated; MOST_RIMS];
+        for (now, rim) in all.iter_mut().zip(&self.grid.rims) {
+            if let Some(face) = face_at(faces, rim.end) {
+                *now = FaceNow::new(face, at, tau, wetness);
+            }
         }
         all
     }
 
     /// After a stage: every plate that gives way has followed for `dt`; gives the error this adds to the step, J/m³.
-    fn warm_plates(&self, now: &[[FaceNow<'_>; 2]], state: &mut State, dt: f64) -> f64 {
+    fn warm_plates(&self, now: &[FaceNow<'_>], state: &mut State, dt: f64) -> f64 {
         let mut error: f64 = 0.0;
-        for (a, faces) in now.iter().enumerate().take(self.grid.axes.len()) {
-            for (end, face) in faces.iter().enumerate() {
-                if !matches!(face, FaceNow::Open { give: Some(_), .. }) {
-                    continue;
-                }
-                for (skin, flow) in state.skins[a][end].iter_mut().zip(&self.field.flows[a][end]) {
-                    if let Some(rate) = face.plate_rate(*skin, *flow) {
-                        error = error.max(0.5 * dt * (rate - skin.plate_rate).abs() * PLATE);
-                        skin.plate_c += dt * rate;
-                        skin.plate_rate = rate;
-                    }
+        let flows = &self.body.passing().flows;
+        for (rim, face) in self.grid.rims.iter().zip(now) {
+            if !matches!(face, FaceNow::Open { give: Some(_), .. }) {
+                continue;
+            }
+            for (skin, flow) in state.skins[rim.cells.clone()].iter_mut().zip(&flows[rim.cells.clone()]) {
+                if let Some(rate) = face.plate_rate(*skin, *flow) {
+                    error = error.max(0.5 * dt * (rate - skin.plate_rate).abs() * PLATE);
+                    skin.plate_c += dt * rate;
+                    skin.plate_rate = rate;
                 }
             }
         }
         error
     }
 
-    /// At the start of a stage: a plate that can give way is as hot as it was set.
-    pub(crate) fn heat_plates(&self, state: &mut State, faces: &Faces) {
-        for (axis, skins) in self.grid.axes.iter().zip(&mut state.skins) {
-            for (end, skins) in axis.ends.iter().zip(skins) {
-                let set_c = match face_at(faces, *end) {
-                    Some(Face::Open(around)) if around.reserve.is_some() => around.medium.at(0.0, true),
-                    _ => f64::NAN,
-                };
-                skins.iter_mut().for_each(|skin| (skin.plate_c, skin.plate_rate) = (set_c, 0.0));
+    /// At the start of a stage: a plate that can give way is as hot as it was set, and nothing goes on as before.
+    pub(crate) fn begin_stage(&self, state: &mut State, faces: &Faces) {
+        state.goes_on = false;
+        for rim in &self.grid.rims {
+            let set_c = match face_at(faces, rim.end) {
+                Some(Face::Open(around)) if around.reserve.is_some() => around.medium.at(0.0, true),
+                _ => f64::NAN,
+            };
+            for skin in &mut state.skins[rim.cells.clone()] {
+                (skin.plate_c, skin.plate_rate) = (set_c, 0.0);
             }
         }
     }
 
     /// The plate under or over the middle, °C, where one gives way.
     pub(crate) fn plate_c(&self, state: &State) -> Option<f64> {
-        let ends = state.skins.first()?;
-        ends.iter().rev().filter_map(|lines| lines.last()).map(|skin| skin.plate_c).find(|c| c.is_finite())
+        let flat = self.grid.rims.iter().filter(|rim| rim.axis == 0).rev();
+        flat.filter_map(|rim| state.skins[rim.cells.clone()].last())
+            .map(|skin| skin.plate_c)
+            .find(|c| c.is_finite())
     }
 
     /// When the piece is turned: the plates stay where they are, below and above.
     pub(crate) fn turn_plates(&self, state: &mut State) {
-        if self.grid.axes[0].ends[1] != End::Bottom {
+        let [top, bottom, ..] = &self.grid.rims[..] else { return };
+        if (top.end, bottom.end) != (End::Top, End::Bottom) {
             return;
         }
-        let [low, high] = &mut state.skins[0];
-        for (low, high) in low.iter_mut().zip(high) {
+        let (low, high) = state.skins.split_at_mut(bottom.cells.start);
+        for (low, high) in low.iter_mut().zip(&mut high[..bottom.nodes.len()]) {
             std::mem::swap(&mut low.plate_c, &mut high.plate_c);
             (low.plate_rate, high.plate_rate) = (0.0, 0.0);
         }
@@ -196,18 +185,17 @@ impl<'a> Piece<'a> {
 
     /// Adds `dt` seconds of the last stage's flows to heat, vapour and the water drawn.
     fn count(&self, block: &Block, state: &mut State, dt: f64) {
-        for (a, axis) in self.grid.axes.iter().enumerate() {
-            for end in 0..2 {
-                let strength = block.areas(a) * axis.face[end];
-                let cells = axis.at[end].iter().zip(&mut state.gone[a][end]);
-                for (flow, (node, gone)) in self.field.flows[a][end].iter().zip(cells) {
-                    let area = self.volumes[*node] * strength;
-                    state.heat += dt * area * flow.heat;
-                    state.moved += dt * area * flow.heat.abs();
-                    if flow.vapour != 0.0 {
-                        state.vapour += dt * area * flow.vapour;
-                        *gone = (gone.0 + dt * flow.vapour, gone.1 + dt * flow.boiled);
-                    }
+        let flows = &self.body.passing().flows;
+        for rim in &self.grid.rims {
+            let strength = block.strength(rim);
+            let cells = rim.nodes.iter().zip(&mut state.gone[rim.cells.clone()]);
+            for (flow, (node, gone)) in flows[rim.cells.clone()].iter().zip(cells) {
+                let area = self.volumes[*node] * strength;
+                state.heat += dt * area * flow.heat;
+                state.moved += dt * area * flow.heat.abs();
+                if flow.vapour != 0.0 {
+                    state.vapour += dt * area * flow.vapour;
+                    *gone = (gone.0 + dt * flow.vapour, gone.1 + dt * flow.boiled);
                 }
             }
         }
@@ -215,16 +203,20 @@ impl<'a> Piece<'a> {
 
     /// Once a step is kept: the water it took is drawn from below the faces, of their lean share alone.
     pub(crate) fn draw(&self, state: &mut State, faces: &Faces) {
-        for (a, axis) in self.grid.axes.iter().enumerate() {
-            for end in 0..2 {
-                let share = lean_share(faces, axis.ends[end]);
-                for (skin, gone) in state.skins[a][end].iter_mut().zip(&mut state.gone[a][end]) {
-                    skin.drawn = (skin.drawn + gone.0 / share).max(0.0);
-                    skin.boiled = (skin.boiled + gone.1).max(0.0);
-                    *gone = (0.0, 0.0);
-                }
+        for rim in &self.grid.rims {
+            let share = lean_share(faces, rim.end);
+            let cells = state.skins[rim.cells.clone()].iter_mut();
+            for (skin, gone) in cells.zip(&mut state.gone[rim.cells.clone()]) {
+                skin.drawn = (skin.drawn + gone.0 / share).max(0.0);
+                skin.boiled = (skin.boiled + gone.1).max(0.0);
+                *gone = (0.0, 0.0);
             }
         }
+    }
+
+    /// After the state was put back or settled: the body no longer stands where it is.
+    pub(crate) fn lose_place(&mut self) {
+        self.stands = false;
     }
 
     /// The line along the first axis through the middle of all others.
@@ -239,23 +231,25 @@ impl<'a> Piece<'a> {
         self.middle_line() + if axis.ends[1] == End::Middle { last } else { last / 2 }
     }
 
+    /// Straight after a step, °C.
+    pub(crate) fn temperature_now(&self, node: usize) -> f64 {
+        self.body.temperature(node)
+    }
+
     pub(crate) fn temperature(&self, state: &State, node: usize) -> f64 {
         self.meat.table().temperature(state.u[node])
     }
 
-    /// Mean over the mass, °C; in mixed cells with the weights their enthalpy has, so that it keeps with the heat.
+    /// Mean over the mass, °C; in cells that spread with the weights their enthalpy has, so that it keeps with the heat.
     pub(crate) fn mean_temperature(&self, state: &State) -> f64 {
+        let last = self.volumes.len() - 1;
         let t = |node: usize| self.temperature(state, node);
-        let mut sum: f64 = self.volumes.iter().enumerate().map(|(i, v)| v * t(i)).sum();
-        if self.grid.cells == super::grid::Cells::Mixed {
-            let axis = &self.grid.axes[0];
-            for i in 0..axis.size.len() - 1 {
-                let step = (t(i + 1) - t(i)) / 6.0;
-                sum += axis.size[i] * (1.0 - axis.low_share[i]) * step;
-                sum -= axis.size[i + 1] * axis.low_share[i + 1] * step;
-            }
-        }
-        sum / self.volume
+        let mean = |node: usize| {
+            let (before, after) = self.body.lean(node);
+            let here = t(node);
+            here + before * (t(node.saturating_sub(1)) - here) + after * (t((node + 1).min(last)) - here)
+        };
+        self.volumes.iter().enumerate().map(|(node, v)| v * mean(node)).sum::<f64>() / self.volume
     }
 
     /// kg ice per kg meat, or the frozen share of the volume with a sharp front.
@@ -270,18 +264,21 @@ impl<'a> Piece<'a> {
 
     /// Finds the `u` that carry the enthalpies exactly; needed where a cell's mean is not its node's value.
     pub(crate) fn settle(&mut self, state: &mut State) {
-        self.field.settle(&block(&self.grid, self.meat), &state.h, &mut state.u);
+        self.body.settle(self.meat.table(), &state.h, &mut state.u);
+        self.lose_place();
     }
 
     /// Enthalpies from temperatures.
     pub(crate) fn fill(&mut self, state: &mut State) {
-        state.h.copy_from_slice(self.field.means(&block(&self.grid, self.meat), &state.u));
+        self.body.means(self.meat.table(), &state.u, &mut state.h);
+        self.lose_place();
     }
 
     /// Enthalpy of the grid at `u`, J.
     pub(crate) fn enthalpy(&mut self, state: &State) -> f64 {
-        let means = self.field.means(&block(&self.grid, self.meat), &state.u);
-        means.iter().zip(&self.volumes).map(|(h, v)| h * v).sum()
+        self.body.means(self.meat.table(), &state.u, &mut self.base);
+        self.lose_place();
+        self.base.iter().zip(&self.volumes).map(|(h, v)| h * v).sum()
     }
 
     /// Juice pressed out when each node has been as hot as `hottest`, kg (of the grid).
@@ -312,9 +309,10 @@ impl<'a> Piece<'a> {
 
     /// Juice that wets each face on its way, kg/m².
     pub(crate) fn wet(&self, state: &mut State, faces: &Faces, juice: f64) {
-        for (axis, skins) in self.grid.axes.iter().zip(&mut state.skins) {
-            for (end, skins) in axis.ends.iter().zip(skins) {
-                let share = juice_on_the_way(faces, *end);
+        for rim in &self.grid.rims {
+            let share = juice_on_the_way(faces, rim.end);
+            if share > 0.0 {
+                let skins = &mut state.skins[rim.cells.clone()];
                 skins.iter_mut().for_each(|skin| skin.drawn = (skin.drawn - share * juice).max(0.0));
             }
         }
@@ -326,11 +324,19 @@ const PLATE: f64 = 4e6;
 /// kg/m³ of what is lost.
 const WATER: f64 = 1000.0;
 
+/// Three axes have two ends each.
+const MOST_RIMS: usize = 6;
+
 fn surface(grid: &Grid, volumes: &[f64]) -> f64 {
-    let area = |axis: &Axis, end: usize| {
-        axis.at[end].iter().map(|node| volumes[*node] * axis.face[end]).sum::<f64>()
-    };
-    grid.axes.iter().map(|axis| area(axis, 0) + area(axis, 1)).sum()
+    let area = |rim: &Rim| rim.strength * rim.nodes.iter().map(|node| volumes[*node]).sum::<f64>();
+    grid.rims.iter().map(area).sum()
+}
+
+/// Where `from` is after `dt` at its rates.
+fn ahead(to: &mut [f64], from: &[f64], dt: f64, rate: &[f64]) {
+    for ((to, from), rate) in to.iter_mut().zip(from).zip(rate) {
+        *to = from + dt * rate;
+    }
 }
 
 fn block<'a>(grid: &'a Grid, meat: &'a Meat) -> Block<'a> {

@@ -2,15 +2,18 @@
 
 mod begin;
 mod block;
+mod body;
 mod face;
 mod field;
 mod grid;
 mod land;
+mod line;
 mod lines;
 mod march;
 mod pace;
 mod run;
 mod spread;
+mod state;
 mod stop;
 mod watch;
 

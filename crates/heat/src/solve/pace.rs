@@ -1,11 +1,12 @@
 //! How long a step may be: marks it must end on, how it starts, how small its error is.
 
 use super::run::{Run, SHORTEST};
-use super::stop::Stop;
 use crate::{Course, Face, Stage};
 
 /// J/m³: the scale of the error allowed in a step.
 const SCALE: f64 = 2e8;
+/// The share of it that counts where nothing moves any more.
+const STILL: f64 = 2e-3;
 
 impl Run<'_> {
     /// The next moment a step must end on, s within the stage, and whether the piece is turned there.
@@ -51,27 +52,24 @@ impl Run<'_> {
         first.max(1e-3)
     }
 
-    /// J/m³ that one unit of tolerance stands for in this stage: less where the whole stage moves little, or where it
-    /// ends close to a temperature it creeps up to.
-    pub(super) fn scale(&self, stage: &Stage, stop: &Stop) -> f64 {
+    /// The enthalpies of the coldest and the hottest that surrounds the piece in a stage, J/m³.
+    pub(super) fn media(&self, stage: &Stage) -> (f64, f64) {
         let table = self.piece.meat.table();
         let h = |t: f64| table.at(table.u_at_temperature(t.clamp(-100.0, 120.0))).h;
-        let (mut low, mut high) = (f64::INFINITY, f64::NEG_INFINITY);
-        for u in &self.state.u {
-            let t = table.at(*u).t;
-            (low, high) = (low.min(t), high.max(t));
+        let courses = stage.faces.each().filter_map(course).map(Course::extremes);
+        courses.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (cold, warm)| {
+            (low.min(h(cold)), high.max(h(warm)))
+        })
+    }
+
+    /// J/m³ that one unit of tolerance stands for: what is still to move, so that the last kelvins before a medium are followed
+    /// as closely as the first.
+    pub(super) fn scale(&self, (low, high): (f64, f64)) -> f64 {
+        let (mut low, mut high) = (low, high);
+        for h in &self.state.h {
+            (low, high) = (low.min(*h), high.max(*h));
         }
-        let mut creep = SCALE;
-        for face in stage.faces.each() {
-            if let Some((cold, warm)) = course(face).map(Course::extremes) {
-                (low, high) = (low.min(cold), high.max(warm));
-                if let Some(target) = stop.target_c() {
-                    let near = (h(cold) - h(target)).abs().min((h(warm) - h(target)).abs());
-                    creep = creep.min(20.0 * near);
-                }
-            }
-        }
-        SCALE.min(h(high) - h(low)).max(2e-3 * SCALE).min(creep.max(0.05 * SCALE))
+        (high - low).clamp(STILL * SCALE, SCALE)
     }
 }
 

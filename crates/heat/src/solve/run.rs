@@ -2,7 +2,8 @@
 
 use super::begin::{at_start, check};
 use super::grid::Grid;
-use super::march::{Piece, State};
+use super::march::Piece;
+use super::state::State;
 use super::stop::Stop;
 use super::watch::Watch;
 use crate::history::{History, StageEnd, Work};
@@ -103,7 +104,7 @@ impl<'a> Run<'a> {
         let mut state = at_start(&piece, start, stages)?;
         piece.fill(&mut state);
         if let Some(first) = stages.first() {
-            piece.heat_plates(&mut state, &first.faces);
+            piece.begin_stage(&mut state, &first.faces);
         }
         let mut watch = Watch::new(&piece, &state, settings);
         state.juice = watch.juice;
@@ -133,8 +134,8 @@ impl<'a> Run<'a> {
             _ => stage.at_most.s(),
         };
         let (mut faces, flipped) = (stage.faces.clone(), stage.flip_every.is_some());
-        let scale = self.scale(stage, &stop) * self.settings.tolerance;
-        self.piece.heat_plates(&mut self.state, &faces);
+        let media = self.media(stage);
+        self.piece.begin_stage(&mut self.state, &faces);
         let mut time = 0.0;
         let mut wish = self.first_step();
         let mut reached = stop.is_met(&self.piece, &self.state, &self.watch);
@@ -145,6 +146,7 @@ impl<'a> Run<'a> {
             // A rest shorter than this would be no step at all.
             let dt = if wish > left * 0.999_999 { left } else { wish };
             self.keep();
+            let scale = self.scale(media) * self.settings.tolerance;
             let taken = self.try_step(&faces, time, dt);
             let error = taken / scale;
             steps += 1;
@@ -184,6 +186,7 @@ impl<'a> Run<'a> {
                     self.piece.turn_plates(&mut self.state);
                 }
                 if self.at_step_of_series(stage, time) || (turns && flipped) {
+                    self.state.goes_on = false;
                     wish = wish.min(self.first_step());
                 }
                 self.sample(self.clock + time);
@@ -219,6 +222,7 @@ impl<'a> Run<'a> {
 
     pub(super) fn go_back(&mut self) {
         self.state.copy_from(&self.backup);
+        self.piece.lose_place();
     }
 
     fn accept(&mut self, faces: &Faces, time: f64, dt: f64) {

@@ -10,14 +10,20 @@
 
 use crate::property::{Point, Table};
 
-/// How far ∫k dT reaches from a node to half way to a neighbour, W/m.
+/// How far ∫k dT reaches from a node towards a neighbour, W/m.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct Reach {
     span: f64,
-    /// One over it; zero where it is too short for a quotient.
-    inverse: f64,
     /// The table's cell at its end, as last found.
     cell: u32,
+}
+
+/// A place on the curve: ∫k dT, W/m, enthalpy, J/m³, and ∫H dθ.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct Place {
+    theta: f64,
+    h: f64,
+    integral: f64,
 }
 
 /// The reaches of one node.
@@ -28,9 +34,11 @@ pub(crate) struct Spread {
     /// Weights of their means; with [`LUMPED`] they make one.
     low_weight: f64,
     high_weight: f64,
-    /// How far the mean lies from the node's own value where the curve is straight, W/m, and the lower end of both.
-    lean: f64,
-    lowest: f64,
+    /// How far they go towards the neighbours, as shares of the way.
+    low_far: f64,
+    high_far: f64,
+    /// What a neighbour's lead in ∫k dT adds to the mean where the curve is straight, before and after.
+    pub(crate) lean: (f64, f64),
 }
 
 /// A cell's mean enthalpy and its slopes.
@@ -44,20 +52,18 @@ pub(crate) struct CellMean {
     pub(crate) far: (f64, f64),
 }
 
-/// How hard a cell looks for the `u` of its enthalpy: rounds at most, the last step, in table cells, that will do, and whether
-/// thawed meat may count as straight over a reach (there is a jump of some 0.003 K where a reach first touches ice).
+/// How hard a cell looks for the `u` of its enthalpy: rounds at most, and the last step, in table cells, that will do.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Effort {
     rounds: usize,
     near: f64,
-    straight: bool,
 }
 
 impl Effort {
     /// Within a step: what is left undone is in the next right-hand side.
-    pub(crate) const IN_A_STEP: Self = Self { rounds: 6, near: 1e-1, straight: true };
+    pub(crate) const IN_A_STEP: Self = Self { rounds: 6, near: 1e-1 };
     /// Where nothing may be left. Two rounds of Newton can change places across the kink for ever.
-    pub(crate) const TO_THE_END: Self = Self { rounds: 80, near: 1e-9, straight: false };
+    pub(crate) const TO_THE_END: Self = Self { rounds: 80, near: 1e-9 };
 }
 
 const LUMPED: f64 = 1.0 / 3.0;
@@ -68,79 +74,87 @@ const CLOSE: f64 = 1e-6;
 /// Sets the reaches of a row of nodes from their ∫k dT.
 pub(crate) fn spread(cells: &mut [Spread], theta: impl Fn(usize) -> f64) {
     let last = cells.len() - 1;
-    let mut before = Reach::default();
-    let mut here = theta(0);
+    let (mut before, mut here) = (theta(0), theta(0));
     for (i, cell) in cells.iter_mut().enumerate() {
         let next = if i < last { theta(i + 1) } else { here };
-        let after = Reach::new(0.5 * (next - here));
-        cell.low.replace(before);
-        cell.high.replace(after);
-        cell.lean = 0.5 * (cell.low_weight * before.span + cell.high_weight * after.span);
-        cell.lowest = before.span.min(after.span).min(0.0);
-        (before, here) = (after.turned(), next);
+        cell.low.span = cell.low_far * (before - here);
+        cell.high.span = cell.high_far * (next - here);
+        (before, here) = (here, next);
     }
 }
 
-impl Reach {
-    #[inline]
-    fn new(span: f64) -> Self {
-        Self { span, inverse: if span.abs() < CLOSE { 0.0 } else { 1.0 / span }, cell: 0 }
-    }
-
-    fn turned(self) -> Self {
-        Self { span: -self.span, inverse: -self.inverse, cell: 0 }
-    }
-
-    /// A new length; the cell found before stays as the guess.
-    #[inline]
-    fn replace(&mut self, other: Self) {
-        (self.span, self.inverse) = (other.span, other.inverse);
-    }
-
-    /// Mean enthalpy over it, and its slopes over ∫k dT: with the far end moving along, and of the far end alone.
+impl Place {
     #[inline(always)]
-    fn mean(&mut self, table: &Table, (u, point): (f64, &Point), effort: Effort) -> (f64, f64, f64) {
-        if self.inverse == 0.0 || effort.straight && table.is_straight(point.theta, point.theta + self.span) {
-            let slope = point.slope;
-            return (point.h + 0.5 * slope * self.span, slope, 0.5 * slope);
-        }
-        let (integral, far) = table.integral_to(point.theta + self.span, (u, point), &mut self.cell);
-        let mean = integral * self.inverse;
-        (mean, (far - point.h) * self.inverse, (far - mean) * self.inverse)
+    pub(crate) fn of(table: &Table, u: f64, point: &Point) -> Self {
+        Self { theta: point.theta, h: point.h, integral: table.integral_at(u, point) }
     }
+
+    #[inline(always)]
+    pub(crate) fn at(table: &Table, theta: f64, hint: &mut u32) -> Self {
+        let (integral, h) = table.integral_to(theta, hint);
+        Self { theta, h, integral }
+    }
+}
+
+/// Mean enthalpy from a node to the end of its reach, and its slopes over ∫k dT: with the far end moving along, and of the far end
+/// alone.
+#[inline(always)]
+fn between(slope: f64, node: &Place, end: &Place) -> (f64, f64, f64) {
+    let span = end.theta - node.theta;
+    if span.abs() < CLOSE {
+        return (node.h + 0.5 * slope * span, slope, 0.5 * slope);
+    }
+    let inverse = 1.0 / span;
+    let mean = (end.integral - node.integral) * inverse;
+    (mean, (end.h - node.h) * inverse, (end.h - mean) * inverse)
 }
 
 impl Spread {
-    /// For a cell of which `low_share` lies below its node.
-    pub(crate) fn new(low_share: f64) -> Self {
+    /// For a cell of which `low_share` lies below its node. It spreads half way to its neighbours; the half cell at a face, whose
+    /// ∫k dT leans most, all the way to its only one: with the same third and two thirds that keeps the fourth order at a face.
+    pub(crate) fn new(low_share: f64, at_face: bool) -> Self {
         let (low_weight, high_weight) = (MEAN * low_share, MEAN * (1.0 - low_share));
-        Self { low_weight, high_weight, ..Self::default() }
+        let far = |whole: bool| if whole { 1.0 } else { 0.5 };
+        let (low_far, high_far) = (far(at_face && high_weight == 0.0), far(at_face && low_weight == 0.0));
+        let lean = (0.5 * low_weight * low_far, 0.5 * high_weight * high_far);
+        Self { low_weight, high_weight, low_far, high_far, lean, ..Self::default() }
     }
 
-    /// The cell's mean.
+    /// The mean of a cell whose neighbours lead its ∫k dT by `leads` where the curve is straight.
     #[inline(always)]
-    pub(crate) fn mean(&mut self, table: &Table, at: (f64, &Point), effort: Effort) -> CellMean {
-        let point = at.1;
-        if effort.straight && table.is_straight(point.theta, point.theta + self.lowest) {
-            return CellMean {
-                mean: point.h + point.slope * self.lean,
-                slope: LUMPED * point.dh + MEAN * point.slope * point.dtheta,
-                far: (0.25 * self.low_weight * point.slope, 0.25 * self.high_weight * point.slope),
-            };
+    pub(crate) fn straight(&self, point: &Point, leads: (f64, f64)) -> CellMean {
+        let slope = point.slope;
+        CellMean {
+            mean: point.h + slope * (self.lean.0 * leads.0 + self.lean.1 * leads.1),
+            slope: LUMPED * point.dh + MEAN * slope * point.dtheta,
+            far: (self.lean.0 * slope, self.lean.1 * slope),
         }
-        self.bent(table, at, effort)
     }
 
-    fn bent(&mut self, table: &Table, at: (f64, &Point), effort: Effort) -> CellMean {
-        let point = at.1;
+    /// The cell's mean where its reaches end at these two places.
+    #[inline(always)]
+    pub(crate) fn bent(&self, point: &Point, node: &Place, (low, high): (&Place, &Place)) -> CellMean {
         let none = (0.0, 0.0, 0.0);
-        let low = if self.low_weight > 0.0 { self.low.mean(table, at, effort) } else { none };
-        let high = if self.high_weight > 0.0 { self.high.mean(table, at, effort) } else { none };
+        let low = if self.low_weight > 0.0 { between(point.slope, node, low) } else { none };
+        let high = if self.high_weight > 0.0 { between(point.slope, node, high) } else { none };
         CellMean {
             mean: LUMPED * point.h + self.low_weight * low.0 + self.high_weight * high.0,
             slope: LUMPED * point.dh + (self.low_weight * low.1 + self.high_weight * high.1) * point.dtheta,
-            far: (0.5 * self.low_weight * low.2, 0.5 * self.high_weight * high.2),
+            far: (self.low_far * self.low_weight * low.2, self.high_far * self.high_weight * high.2),
         }
+    }
+
+    /// The same with the reaches at hand.
+    fn mean(&mut self, table: &Table, u: f64, point: &Point) -> CellMean {
+        let node = Place::of(table, u, point);
+        let low = Place::at(table, node.theta + self.low.span, &mut self.low.cell);
+        let high = Place::at(table, node.theta + self.high.span, &mut self.high.cell);
+        self.bent(point, &node, (&low, &high))
+    }
+
+    /// Whether its reach goes all the way to its neighbour.
+    pub(crate) fn is_at_face(&self) -> bool {
+        self.low_far.max(self.high_far) > 0.5
     }
 
     /// The `u` whose mean is `h`, from one nearby: Newton, kept between the two sides by halving.
@@ -149,7 +163,7 @@ impl Spread {
         let (mut low, mut high) = (f64::NEG_INFINITY, f64::INFINITY);
         let mut u = near;
         for _ in 0..effort.rounds {
-            let cell = self.mean(table, (u, &table.at(u)), effort);
+            let cell = self.mean(table, u, &table.at(u));
             let miss = h - cell.mean;
             if miss > 0.0 {
                 low = u;

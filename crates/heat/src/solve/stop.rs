@@ -1,6 +1,7 @@
 //! When a stage ends.
 
-use super::march::{Piece, State};
+use super::march::Piece;
+use super::state::State;
 use super::watch::Watch;
 use crate::{Stage, Until};
 
@@ -47,12 +48,4 @@ impl Stop {
 
     /// How near counts as there.
     pub(crate) const NEAR: f64 = 2e-5;
-
-    /// The temperature it waits for, °C.
-    pub(crate) fn target_c(&self) -> Option<f64> {
-        match self.rule {
-            Until::Centre(t) | Until::Surface(t) | Until::Mean(t) => Some(t.c()),
-            Until::Kill { .. } | Until::Time(_) => None,
-        }
-    }
 }

@@ -1,7 +1,8 @@
 //! What is followed along the way: peak, hottest, doses of colour and kill, the curve.
 
 use super::grid::End;
-use super::march::{Piece, State};
+use super::march::Piece;
+use super::state::State;
 use crate::colour::{GREY, denatured, ln_death_rate, ln_rate};
 use crate::{Layer, Moment, Settings};
 
@@ -55,7 +56,7 @@ impl Watch {
     /// After a step of `dt` that ended at `time_s`; gives the juice it pressed out, kg (of the grid).
     pub(crate) fn after_step(&mut self, piece: &Piece, state: &State, time_s: f64, dt: f64) -> f64 {
         for (i, hottest) in self.hottest.iter_mut().enumerate() {
-            *hottest = hottest.max(piece.temperature(state, i));
+            *hottest = hottest.max(piece.temperature_now(i));
         }
         self.follow(piece, state, dt);
         let middle = piece.temperature(state, piece.middle());

@@ -26,17 +26,20 @@ const KILLS: [(&str, f64, f64, f64); 3] =
 const BOX: &str =
     "the guide's one-dimensional stand-in (β 0.28) is slower than the box of 2 : 3 : 5 it stands for";
 const ROUNDED: &str = "print is rounded up to five minutes";
-const MISSES: [(f64, f64, &str); 10] = [
+const MISSES: [(f64, f64, &str); 13] = [
     (10.0, 66.0, ROUNDED),
     (35.0, 60.0, BOX),
     (35.0, 61.0, BOX),
     (35.0, 63.0, BOX),
     (35.0, 64.0, BOX),
     (35.0, 66.0, BOX),
+    (45.0, 57.0, BOX),
     (45.0, 58.0, BOX),
     (45.0, 61.0, BOX),
     (45.0, 63.0, BOX),
     (45.0, 66.0, BOX),
+    (50.0, 61.0, BOX),
+    (50.0, 66.0, BOX),
 ];
 
 fn minutes(thickness_mm: f64, bath_c: f64) -> f64 {
