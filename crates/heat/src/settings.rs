@@ -50,7 +50,7 @@ impl Settings {
     /// For a member of an ensemble, whose inputs are far less certain than this.
     #[must_use]
     pub fn ensemble() -> Self {
-        Self { cells: 8, tolerance: 5e-3, ..Self::exact() }
+        Self { cells: 8, tolerance: 4e-3, ..Self::exact() }
     }
 
     /// Checks that the work asked for is finite.
@@ -64,7 +64,7 @@ impl Settings {
             self.tolerance,
             (1e-12, 0.1),
             "",
-            "5e-3 for bands, 1e-3 for one answer",
+            "4e-3 for bands, 1e-3 for one answer",
         )?;
         if let Some(every) = self.sample_every {
             HeatError::check("sample every", every.s(), (0.1, 1e9), "s", "60 for a curve")?;

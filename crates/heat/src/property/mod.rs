@@ -10,4 +10,4 @@ mod table;
 pub use conductivity::{levy, parallel, perpendicular};
 pub(crate) use law::Law;
 pub use law::Properties;
-pub(crate) use table::{Point, Table};
+pub(crate) use table::Table;

@@ -116,9 +116,9 @@ impl Table {
         if b.t > a.t { i as f64 + (t - a.t) / (b.t - a.t) } else { i as f64 }
     }
 
-    /// Where the enthalpy is `h`, J/m³, walking from a `u` nearby, and what the table holds there.
+    /// Where the enthalpy is `h`, J/m³, walking from a `u` nearby.
     #[inline]
-    pub(crate) fn at_enthalpy(&self, h: f64, near: f64) -> (f64, Point) {
+    pub(crate) fn u_at_enthalpy(&self, h: f64, near: f64) -> f64 {
         let last = self.cells.len() - 1;
         let mut i = self.cell(near).0;
         while i < last && h >= self.cells[i + 1].h {
@@ -127,8 +127,7 @@ impl Table {
         while i > 0 && h < self.cells[i].h {
             i -= 1;
         }
-        let s = (h - self.cells[i].h) / self.cells[i].dh;
-        (i as f64 + s, self.cells[i].at(s))
+        i as f64 + (h - self.cells[i].h) / self.cells[i].dh
     }
 
     /// From this ∫k dT on, W/m, the curve is as good as straight over the reach of a cell.
@@ -149,11 +148,11 @@ impl Table {
         (a.i + 0.5 * along * (a.h + far), far)
     }
 
-    /// The same to a point at `u`.
-    #[inline]
-    pub(crate) fn integral_at(&self, u: f64, point: &Point) -> f64 {
+    /// The same to the place at `u`, whose ∫k dT and enthalpy are known.
+    #[inline(always)]
+    pub(crate) fn integral_at(&self, u: f64, (theta, h): (f64, f64)) -> f64 {
         let own = &self.nodes[self.cell(u).0];
-        own.i + 0.5 * (point.theta - own.theta) * (own.h + point.h)
+        own.i + 0.5 * (theta - own.theta) * (own.h + h)
     }
 
     /// The cell in which ∫k dT is `theta`: a few steps from a guess, or by the bins where the guess was poor.

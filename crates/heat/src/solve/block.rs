@@ -30,11 +30,12 @@ impl Block<'_> {
     }
 }
 
-/// The faces of every rim at one moment, and what each of their cells has been through.
+/// The faces of every rim at one moment, and what each of their cells has been through until so many seconds before it.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Around<'a, 'f> {
     pub(crate) faces: &'a [FaceNow<'f>],
     pub(crate) skins: &'a [Skin],
+    pub(crate) since: f64,
 }
 
 /// Room for what passes the faces: one flow for each cell of each rim, and the nodes whose temperature is held.
@@ -85,7 +86,7 @@ impl Passing {
                     let strength = block.strength(rim);
                     let cells = rim.nodes.iter().zip(&around.skins[rim.cells.clone()]);
                     for (flow, (node, skin)) in flows.iter_mut().zip(cells) {
-                        *flow = face.flow(t(*node), *skin, flow.vapour);
+                        *flow = face.flow(t(*node), skin.ahead(around.since), flow.vapour);
                         rate[*node] += strength * flow.heat;
                     }
                 }

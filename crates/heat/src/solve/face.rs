@@ -54,9 +54,24 @@ pub(crate) struct Skin {
     pub(crate) drawn: f64,
     /// Water boiled off it, kg/m²: the crust it left lies outside the face, which stays moist meat at 100 °C.
     pub(crate) boiled: f64,
+    /// How fast both grew in the last step, kg/(m² s).
+    pub(crate) drying: f64,
+    pub(crate) boiling: f64,
     /// The plate against it, °C (none: NaN), and how fast that changed in the stage before, K/s; of a medium that gives way alone.
     pub(crate) plate_c: f64,
     pub(crate) plate_rate: f64,
+}
+
+impl Skin {
+    /// After `dt` seconds more, going on as it did.
+    #[inline]
+    pub(crate) fn ahead(self, dt: f64) -> Self {
+        Self {
+            drawn: (self.drawn + dt * self.drying).max(0.0),
+            boiled: (self.boiled + dt * self.boiling).max(0.0),
+            ..self
+        }
+    }
 }
 
 impl<'a> FaceNow<'a> {

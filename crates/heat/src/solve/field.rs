@@ -1,12 +1,16 @@
-//! Lumped cells along one axis or more: one stage of a step, a solve along every axis.
+//! A grid of cells along one axis or more: one stage of a step, a solve along every axis.
 //!
-//! With several axes the matrix is a product of tridiagonal ones, an axis each; the flow `F` is never split, so a piece at rest
-//! stays at rest whatever its faces do.
+//! The unknown is `u`, the table's arc coordinate. A stage solves `H(u) = base + τ F(u)` by one round of Newton from where the
+//! nodes were placed. With several axes the matrix is a product of tridiagonal ones, an axis each; the flow `F` is never split, so
+//! a piece at rest stays at rest whatever its faces do. What is handed back are the linearised flows; the enthalpy is then stepped
+//! with those, never read back from `u`, so energy closes whatever the round left undone. What it left undone is in the next
+//! stage's right-hand side.
 
 use super::block::{Around, Block, Passing};
 use super::face::FaceNow;
-use super::grid::{Axis, Grid};
-use super::lines::{conduct, eliminate};
+use super::grid::{Grid, Links};
+use super::lines::{Rows, add_leads};
+use super::spread::{Effort, Place, Reach, mean, u_at_enthalpy};
 use crate::property::Table;
 
 /// Room for one grid; kept between steps.
@@ -19,20 +23,35 @@ pub(crate) struct Field {
     dt: Vec<f64>,
     h: Vec<f64>,
     dh: Vec<f64>,
-    /// The change of `u` a stage solved for, and the ∫k dT that straight lines led to.
-    change: Vec<f64>,
+    /// Each cell's mean enthalpy.
+    mean: Vec<f64>,
+    /// ∫k dT that the last solve led to, or that stands at hand.
     ahead: Vec<f64>,
-    /// Diagonals of a solve; between solves the change of ∫k dT.
-    diagonal: Vec<f64>,
+    /// Whether any cell lies where the curve bends; then, axis by axis, what the mean of each link to the next node gains for one
+    /// `u` of this node and of the next.
+    bends: bool,
+    gains: Vec<[Vec<f64>; 2]>,
+    places: Vec<Place>,
+    /// Cells in which ice begins.
+    kinks: Vec<bool>,
+    /// The change of `u` a stage solved for, and of ∫k dT.
+    change: Vec<f64>,
+    step: Vec<f64>,
+    rows: Rows,
     pub(crate) passing: Passing,
 }
 
 /// Weight of what the straight lines missed.
 const BENT: f64 = 0.25;
+/// J/m³ that count as settled: less than a millionth of a kelvin.
+const SETTLED: f64 = 1.0;
+/// Rounds of Newton before the cells are left to settle by themselves.
+const NEWTON_ROUNDS: usize = 12;
 
 impl Field {
     pub(crate) fn new(grid: &Grid) -> Self {
-        let zeros = || vec![0.0; grid.nodes()];
+        let nodes = grid.nodes();
+        let zeros = || vec![0.0; nodes];
         Self {
             theta: zeros(),
             dtheta: zeros(),
@@ -40,9 +59,15 @@ impl Field {
             dt: zeros(),
             h: zeros(),
             dh: zeros(),
-            change: zeros(),
+            mean: zeros(),
             ahead: zeros(),
-            diagonal: zeros(),
+            bends: false,
+            gains: grid.links.iter().map(|_| [zeros(), zeros()]).collect(),
+            places: vec![Place::default(); nodes],
+            kinks: vec![false; nodes],
+            change: zeros(),
+            step: zeros(),
+            rows: Rows::new(nodes),
             passing: Passing::new(grid),
         }
     }
@@ -51,33 +76,148 @@ impl Field {
         self.t[node]
     }
 
-    /// Moves every node that is not held to the `u` that carries `h`.
-    pub(crate) fn guess(&mut self, table: &Table, h: &[f64], u: &mut [f64]) {
-        self.place(table, (h, true), u);
+    /// Takes the nodes as they stand.
+    pub(crate) fn stand(&mut self, table: &Table, u: &[f64]) {
+        self.look_up(table, u);
+        self.ahead.copy_from_slice(&self.theta);
     }
 
-    /// Moves every node to the `u` that carries `h`.
-    pub(crate) fn carry(&mut self, table: &Table, h: &[f64], u: &mut [f64]) {
-        self.place(table, (h, false), u);
-    }
-
-    fn place(&mut self, table: &Table, (h, hold): (&[f64], bool), u: &mut [f64]) {
-        let n = u.len();
-        let hold = hold && self.passing.any_held;
-        let h = &h[..n];
-        let (theta, dtheta) = (&mut self.theta[..n], &mut self.dtheta[..n]);
-        let (t, dt) = (&mut self.t[..n], &mut self.dt[..n]);
-        let (own, dh) = (&mut self.h[..n], &mut self.dh[..n]);
-        for i in 0..n {
-            let (at, point) = if hold && self.passing.held[i].is_some() {
-                (u[i], table.at(u[i]))
+    /// Places every node where it is guessed to be at another moment: at `guess`, cells in which ice begins where they carry `h`.
+    /// Nodes that are held stay where they are.
+    pub(crate) fn guess(&mut self, block: &Block, (guess, h): (&[f64], &[f64]), u: &mut [f64]) {
+        if !block.grid.leans {
+            return self.place_alone(block.table, h, u);
+        }
+        let bends = self.find_kinks(block);
+        for i in 0..u.len() {
+            if self.passing.holds(i) {
+                continue;
+            }
+            let crosses = bends && (block.table.at(guess[i]).theta < 0.0) != (self.ahead[i] < 0.0);
+            if bends && (self.kinks[i] || crosses) {
+                u[i] = self.close_in(block, i, h[i], u[i], Effort::IN_A_STEP);
             } else {
-                table.at_enthalpy(h[i], u[i])
-            };
-            u[i] = at;
-            (theta[i], dtheta[i]) = (point.theta, point.dtheta);
-            (t[i], dt[i]) = (point.t, point.dt);
-            (own[i], dh[i]) = (point.h, point.dh);
+                u[i] = guess[i];
+            }
+        }
+        self.look_up(block.table, u);
+    }
+
+    /// After a stage: places every node, from where straight lines led it, where it carries `h`.
+    pub(crate) fn carry(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
+        if !block.grid.leans {
+            return self.place_alone(block.table, h, u);
+        }
+        self.look_up(block.table, u);
+        let bends = self.find_kinks(block);
+        self.weigh(block, u, block.table.straight_from());
+        for i in 0..u.len() {
+            if bends && (self.kinks[i] || (self.theta[i] < 0.0) != (self.ahead[i] < 0.0)) {
+                u[i] = self.close_in(block, i, h[i], u[i], Effort::IN_A_STEP);
+                self.look_up_one(block.table, i, u[i]);
+                continue;
+            }
+            // So short a step stays on its line of the table.
+            let step = (h[i] - self.mean[i]) / self.dh[i];
+            u[i] += step;
+            self.t[i] += step * self.dt[i];
+            self.theta[i] += step * self.dtheta[i];
+            self.h[i] += step * self.dh[i];
+        }
+    }
+
+    /// Cells that lean on nobody carry what their nodes do.
+    fn place_alone(&mut self, table: &Table, h: &[f64], u: &mut [f64]) {
+        for i in 0..u.len() {
+            if !self.passing.holds(i) {
+                u[i] = table.u_at_enthalpy(h[i], u[i]);
+            }
+            self.look_up_one(table, i, u[i]);
+        }
+    }
+
+    fn look_up(&mut self, table: &Table, u: &[f64]) {
+        for (i, u) in u.iter().enumerate() {
+            self.look_up_one(table, i, *u);
+        }
+    }
+
+    #[inline(always)]
+    fn look_up_one(&mut self, table: &Table, i: usize, u: f64) {
+        let point = table.at(u);
+        (self.theta[i], self.dtheta[i]) = (point.theta, point.dtheta);
+        (self.t[i], self.dt[i]) = (point.t, point.dt);
+        (self.h[i], self.dh[i]) = (point.h, point.dh);
+    }
+
+    /// Marks the cells in which ice begins, or in a neighbour, or between them: ∫k dT is counted from there. Gives whether any cell
+    /// lies where the curve bends.
+    fn find_kinks(&mut self, block: &Block) -> bool {
+        let straight_from = block.table.straight_from();
+        if self.ahead.iter().all(|theta| *theta >= straight_from) {
+            return false;
+        }
+        self.kinks.fill(false);
+        for links in &block.grid.links {
+            for i in 0..self.ahead.len() - links.stride {
+                let next = i + links.stride;
+                if links.up[i] > 0.0 && (self.ahead[i] < 0.0) != (self.ahead[next] < 0.0) {
+                    (self.kinks[i], self.kinks[next]) = (true, true);
+                }
+            }
+        }
+        true
+    }
+
+    /// The `u` at which a cell carries `h`, its links held at their lengths.
+    fn close_in(&mut self, block: &Block, i: usize, h: f64, near: f64, effort: Effort) -> f64 {
+        let mut reaches = [Reach::default(); 6];
+        let mut count = 0;
+        let mut reach = |lean: f64, other: usize, ahead: &[f64]| {
+            reaches[count] = Reach { share: 2.0 * lean, span: ahead[other] - ahead[i], cell: u32::MAX };
+            count += 1;
+        };
+        for links in &block.grid.links {
+            if links.lean_up[i] > 0.0 {
+                reach(links.lean_up[i], i + links.stride, &self.ahead);
+            }
+            if links.lean_down[i] > 0.0 {
+                reach(links.lean_down[i], i - links.stride, &self.ahead);
+            }
+        }
+        u_at_enthalpy(block.table, &mut reaches[..count], h, near, effort)
+    }
+
+    /// Every cell's mean at the nodes as placed; the curve counts as straight where all lie above a ∫k dT.
+    fn weigh(&mut self, block: &Block, u: &[f64], straight_from: f64) {
+        self.mean.copy_from_slice(&self.h);
+        self.bends = false;
+        if !block.grid.leans {
+            return;
+        }
+        if self.theta.iter().all(|theta| *theta >= straight_from) {
+            for links in &block.grid.links {
+                let leans = (&links.lean_up[..], &links.lean_down[..]);
+                add_leads(links.stride, leans, 1.0, &self.h, &mut self.mean);
+            }
+            return;
+        }
+        self.bends = true;
+        for (i, u) in u.iter().enumerate() {
+            self.places[i] = Place::of(block.table, *u, (self.theta[i], self.h[i]));
+        }
+        for (links, [here, next]) in block.grid.links.iter().zip(&mut self.gains) {
+            for i in 0..u.len() - links.stride {
+                let after = i + links.stride;
+                if links.up[i] == 0.0 {
+                    continue;
+                }
+                let (from, to) = (&self.places[i], &self.places[after]);
+                let (along, own, others) = mean(self.dh[i] / self.dtheta[i], from, to);
+                (here[i], next[i]) = (own * self.dtheta[i], others * self.dtheta[after]);
+                self.mean[i] += 2.0 * links.lean_up[i] * (along - from.h);
+                self.mean[after] += 2.0 * links.lean_down[after] * (along - to.h);
+            }
         }
     }
 
@@ -91,35 +231,30 @@ impl Field {
         u: &mut [f64],
         rate: &mut [f64],
     ) {
+        self.weigh(block, u, block.table.straight_from());
         rate.fill(0.0);
-        let axes = &block.grid.axes;
-        for (a, axis) in axes.iter().enumerate() {
-            conduct(axis, block.links(a), &self.theta, rate);
+        let axes = &block.grid.links;
+        for (a, links) in axes.iter().enumerate() {
+            add_leads(links.stride, (&links.up, &links.down), block.links(a), &self.theta, rate);
         }
         let t = &self.t;
         self.passing.meet(block, around, (u, |node: usize| t[node]), rate);
-        let goals = base.iter().zip(&self.h).zip(rate.iter());
-        for (change, ((base, h), rate)) in self.change.iter_mut().zip(goals) {
-            *change = base - h + tau * rate;
+        let goals = base.iter().zip(&self.mean).zip(rate.iter());
+        for (change, ((base, mean), rate)) in self.change.iter_mut().zip(goals) {
+            *change = base - mean + tau * rate;
         }
-        for (a, axis) in axes.iter().enumerate().rev() {
-            if a + 1 < axes.len() {
-                self.change.iter_mut().zip(&self.dh).for_each(|(x, dh)| *x *= dh);
-            }
+        for (a, links) in axes.iter().enumerate().rev() {
             self.solve(block, around, a, tau);
-            // The diagonal is free again: it carries the change of ∫k dT.
-            for (theta, (dtheta, change)) in
-                self.diagonal.iter_mut().zip(self.dtheta.iter().zip(&self.change))
-            {
-                *theta = dtheta * change;
+            for (step, (dtheta, change)) in self.step.iter_mut().zip(self.dtheta.iter().zip(&self.change)) {
+                *step = dtheta * change;
             }
-            conduct(axis, block.links(a), &self.diagonal, rate);
+            add_leads(links.stride, (&links.up, &links.down), block.links(a), &self.step, rate);
             let (dt, change) = (&self.dt, &self.change);
             self.passing.warm(block, around, (a, |node: usize| dt[node] * change[node]), rate);
         }
         u.iter_mut().zip(&self.change).for_each(|(u, change)| *u += change);
-        // The last axis solved is the first one: the diagonal carries the whole change of ∫k dT.
-        let moved = self.theta.iter().zip(&self.diagonal);
+        // The last axis solved is the first one: its step is the whole change of ∫k dT.
+        let moved = self.theta.iter().zip(&self.step);
         self.ahead.iter_mut().zip(moved).for_each(|(ahead, (theta, step))| *ahead = theta + step);
         self.hold(block, around, (base, tau), rate);
     }
@@ -127,10 +262,27 @@ impl Field {
     /// What the straight lines of the last stage missed of the curve, now that its nodes are placed, J/m³. It sees a cell pass its
     /// freezing point, which the difference of the stages can sleep through.
     #[inline(always)]
-    pub(crate) fn missed(&self, block: &Block, tau: f64, node: usize) -> f64 {
-        let reach = tau * block.links(0) * block.grid.reach[node];
+    fn missed(&self, pull: f64, reach: f64, node: usize) -> f64 {
+        let reach = pull * reach;
         let (theta, dtheta, dh) = (self.theta[node], self.dtheta[node], self.dh[node]);
         BENT * reach * (theta - self.ahead[node]).abs() * dh / (dh + reach * dtheta)
+    }
+
+    /// The larger of two error estimates of a step whose nodes were just carried, J/m³: half the difference of the stages, and
+    /// what the straight lines of the last one missed of the curve.
+    pub(crate) fn error(&self, block: &Block, tau: f64, first: &[f64], second: &[f64]) -> f64 {
+        let pull = tau * block.links(0);
+        let mut most: f64 = 0.0;
+        for (node, reach) in block.grid.reach.iter().enumerate() {
+            if self.passing.holds(node) {
+                continue;
+            }
+            let between = 0.5 * tau * (second[node] - first[node]).abs();
+            let error = between.max(self.missed(pull, *reach, node));
+            // `max` would drop a NaN.
+            most = if error.is_nan() { f64::INFINITY } else { most.max(error) };
+        }
+        most
     }
 
     /// Held cells follow their surface; the face gives what that takes beside the flow to their neighbours.
@@ -138,104 +290,139 @@ impl Field {
         if !self.passing.any_held {
             return;
         }
+        // What every cell's mean gains by what was solved for.
+        let mut gained = self.mean.clone();
+        for (a, links) in block.grid.links.iter().enumerate() {
+            self.fill_rows(links, a, 0.0);
+            for (i, gained) in gained.iter_mut().enumerate() {
+                // The node's own enthalpy is in every axis' row.
+                *gained +=
+                    self.rows.own[i] * self.change[i] - if a > 0 { self.dh[i] * self.change[i] } else { 0.0 };
+                if links.up[i] > 0.0 {
+                    *gained += self.rows.after[i] * self.change[i + links.stride];
+                }
+                if links.down[i] > 0.0 {
+                    *gained += self.rows.before[i] * self.change[i - links.stride];
+                }
+            }
+        }
         for (rim, face) in block.grid.rims.iter().zip(around.faces) {
             let FaceNow::Fixed(_) = face else { continue };
             for (flow, node) in self.passing.flows[rim.cells.clone()].iter_mut().zip(&rim.nodes) {
-                let node = *node;
-                let h = self.h[node] + self.dh[node] * self.change[node];
-                let follows = (h - base[node]) / tau;
-                flow.heat = (follows - rate[node]) / block.strength(rim);
-                rate[node] = follows;
+                let follows = (gained[*node] - base[*node]) / tau;
+                flow.heat = (follows - rate[*node]) / block.strength(rim);
+                rate[*node] = follows;
             }
         }
     }
 
-    /// Along one axis: `(H' − τ F') change = change`.
+    /// Along one axis: `(H' − τ F') change = change`; along all but the last in units of enthalpy.
     fn solve(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
-        self.diagonals(block, around, a, tau);
-        let axis = &block.grid.axes[a];
-        let (n, pull) = (axis.size.len(), tau * block.links(a));
-        if self.passing.any_held {
-            return self.solve_held(axis, pull);
+        let links = &block.grid.links[a];
+        if a + 1 < block.grid.links.len() {
+            self.change.iter_mut().zip(&self.dh).for_each(|(change, dh)| *change *= dh);
         }
-        if axis.stride == 1 {
-            return eliminate(axis, pull, &self.dtheta, &mut self.diagonal, &mut self.change);
-        }
-        let whole = n * axis.stride;
-        for start in (0..self.change.len()).step_by(whole) {
-            let lines = start..start + whole;
-            let (theta, diagonal) = (&self.dtheta[lines.clone()], &mut self.diagonal[lines.clone()]);
-            eliminate(axis, pull, theta, diagonal, &mut self.change[lines]);
-        }
-    }
-
-    /// The same where cells are held: their rows are not of the plain kind.
-    fn solve_held(&mut self, axis: &Axis, pull: f64) {
-        let (n, stride) = (axis.size.len(), axis.stride);
-        let lines = self.change.len() / n;
-        for line in 0..lines {
-            let first = axis.first(line);
-            let coupling = |field: &Self, i: usize, up: bool| {
-                let (node, other) =
-                    (first + i * stride, first + if up { (i + 1) * stride } else { (i - 1) * stride });
-                if field.passing.held[node].is_some() {
-                    return 0.0;
-                }
-                let strength = if up { axis.up[i] } else { axis.down[i] };
-                -pull * strength * field.dtheta[other]
-            };
-            for i in 1..n {
-                let (node, before) = (first + i * stride, first + (i - 1) * stride);
-                let w = coupling(self, i, false) / self.diagonal[before];
-                self.diagonal[node] -= w * coupling(self, i - 1, true);
-                self.change[node] -= w * self.change[before];
-            }
-            self.change[first + (n - 1) * stride] /= self.diagonal[first + (n - 1) * stride];
-            for i in (0..n - 1).rev() {
-                let (node, after) = (first + i * stride, first + (i + 1) * stride);
-                self.change[node] =
-                    (self.change[node] - coupling(self, i, true) * self.change[after]) / self.diagonal[node];
-            }
-        }
-    }
-
-    fn diagonals(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
-        let axis = &block.grid.axes[a];
-        let (n, stride) = (axis.size.len(), axis.stride);
-        let pull = tau * block.links(a);
-        let whole = n * stride;
-        let values = self.dh.chunks_exact(whole).zip(self.dtheta.chunks_exact(whole));
-        for (diagonal, (dh, dtheta)) in self.diagonal.chunks_exact_mut(whole).zip(values) {
-            if stride == 1 {
-                let (both, dh, dtheta) = (&axis.both[..n], &dh[..n], &dtheta[..n]);
-                for (i, diagonal) in diagonal[..n].iter_mut().enumerate() {
-                    *diagonal = dh[i] + pull * both[i] * dtheta[i];
-                }
-                continue;
-            }
-            for (i, row) in diagonal.chunks_exact_mut(stride).enumerate() {
-                let both = pull * axis.both[i];
-                let values = dh[i * stride..].iter().zip(&dtheta[i * stride..]);
-                for (diagonal, (dh, dtheta)) in row.iter_mut().zip(values) {
-                    *diagonal = dh + both * dtheta;
-                }
-            }
-        }
+        self.fill_rows(links, a, tau * block.links(a));
         for (rim, face) in block.grid.rims.iter().zip(around.faces) {
             if rim.axis == a && matches!(face, FaceNow::Open { .. }) {
                 let strength = tau * block.strength(rim);
                 for (flow, node) in self.passing.flows[rim.cells.clone()].iter().zip(&rim.nodes) {
-                    self.diagonal[*node] -= strength * flow.slope * self.dt[*node];
+                    self.rows.own[*node] -= strength * flow.slope * self.dt[*node];
                 }
             }
         }
         if self.passing.any_held {
             for (node, held) in self.passing.held.iter().enumerate() {
                 if let Some(step) = held {
-                    self.diagonal[node] = 1.0;
-                    self.change[node] = *step;
+                    (self.rows.before[node], self.rows.after[node]) = (0.0, 0.0);
+                    (self.rows.own[node], self.change[node]) = (1.0, *step);
                 }
             }
+        }
+        self.rows.eliminate(links, &mut self.change);
+    }
+
+    /// The rows of one axis without its faces: what the means gain less what flows.
+    fn fill_rows(&mut self, links: &Links, a: usize, pull: f64) {
+        let (n, s) = (self.change.len(), links.stride);
+        let Rows { before, own, after } = &mut self.rows;
+        let (before, own, after) = (&mut before[..n], &mut own[..n], &mut after[..n]);
+        let (dtheta, dh) = (&self.dtheta[..n], &self.dh[..n]);
+        let (up, down, both) = (&links.up[..n], &links.down[..n], &links.both[..n]);
+        let (lean_up, lean_down) = (&links.lean_up[..n], &links.lean_down[..n]);
+        if !self.bends {
+            for i in 0..n {
+                own[i] = (1.0 - lean_up[i] - lean_down[i]) * dh[i] + pull * both[i] * dtheta[i];
+            }
+            for i in 0..n - s {
+                after[i] = lean_up[i] * dh[i + s] - pull * up[i] * dtheta[i + s];
+                before[i + s] = lean_down[i + s] * dh[i] - pull * down[i + s] * dtheta[i];
+            }
+            return;
+        }
+        let [here, next] = &self.gains[a];
+        let (here, next) = (&here[..n], &next[..n]);
+        for i in 0..n {
+            own[i] = (1.0 - 2.0 * (lean_up[i] + lean_down[i])) * dh[i] + pull * both[i] * dtheta[i];
+        }
+        for i in 0..n - s {
+            own[i] += 2.0 * lean_up[i] * here[i];
+            own[i + s] += 2.0 * lean_down[i + s] * next[i];
+            after[i] = 2.0 * lean_up[i] * next[i] - pull * up[i] * dtheta[i + s];
+            before[i + s] = 2.0 * lean_down[i + s] * here[i] - pull * down[i + s] * dtheta[i];
+        }
+    }
+
+    /// Mean enthalpy of every cell at `u`, J/m³.
+    pub(crate) fn means(&mut self, block: &Block, u: &[f64]) -> &[f64] {
+        self.stand(block.table, u);
+        self.weigh(block, u, f64::INFINITY);
+        &self.mean
+    }
+
+    /// Finds the `u` that carry `h` with the links they themselves make: rounds of Newton, each followed by the cells in which ice
+    /// begins one by one, which cannot go astray at the kink.
+    pub(crate) fn settle(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
+        if !block.grid.leans {
+            return;
+        }
+        for round in 0..400 {
+            self.means(block, u);
+            if h.iter().zip(&self.mean).all(|(h, mean)| (h - mean).abs() < SETTLED) {
+                return;
+            }
+            if round < NEWTON_ROUNDS {
+                self.newton(block, h, u);
+                if self.find_kinks(block) {
+                    for i in 0..u.len() {
+                        if self.kinks[i] {
+                            u[i] = self.close_in(block, i, h[i], u[i], Effort::TO_THE_END);
+                        }
+                    }
+                }
+            } else {
+                // Where Newton circles round the kink the cells by themselves still close in, half a step at a time.
+                for (i, u) in u.iter_mut().enumerate() {
+                    let alone = self.close_in(block, i, h[i], *u, Effort::TO_THE_END);
+                    *u = 0.5 * (*u + alone);
+                }
+            }
+        }
+    }
+
+    /// One round for the means alone, nothing flowing and nothing held.
+    fn newton(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
+        for (change, (h, mean)) in self.change.iter_mut().zip(h.iter().zip(&self.mean)) {
+            *change = h - mean;
+        }
+        let held = std::mem::take(&mut self.passing.any_held);
+        for a in (0..block.grid.links.len()).rev() {
+            self.solve(block, &Around { faces: &[], skins: &[], since: 0.0 }, a, 0.0);
+        }
+        self.passing.any_held = held;
+        for i in 0..u.len() {
+            u[i] += self.change[i];
+            self.ahead[i] = self.theta[i] + self.dtheta[i] * self.change[i];
         }
     }
 }

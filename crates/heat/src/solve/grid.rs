@@ -16,16 +16,6 @@ pub(crate) enum End {
     Middle,
 }
 
-/// How the enthalpy of a cell is taken from its nodes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Cells {
-    /// That of the node.
-    Lumped,
-    /// One third of the node, two thirds the exact mean with ∫k dT straight between nodes: fourth order for constant
-    /// properties, and the freezing kink glides through a cell instead of stepping.
-    Mixed,
-}
-
 /// One axis, from its low end (a face) to its high end.
 #[derive(Clone, Debug)]
 pub(crate) struct Axis {
@@ -33,18 +23,32 @@ pub(crate) struct Axis {
     pub(crate) depth: Vec<f64>,
     /// Size of each cell: a length, or area for the radius of a cylinder, volume for a sphere.
     pub(crate) size: Vec<f64>,
-    /// Share of each cell that lies on the low side of its node.
-    pub(crate) low_share: Vec<f64>,
-    /// Area over distance to the next node, over this cell's size; and to the node before. 1/m².
-    pub(crate) up: Vec<f64>,
-    pub(crate) down: Vec<f64>,
-    /// The sum of both.
-    pub(crate) both: Vec<f64>,
     /// Area at the low and the high end over the size of the cell there, 1/m, and what they meet.
     face: [f64; 2],
     pub(crate) ends: [End; 2],
     /// From one node to the next in the grid.
     pub(crate) stride: usize,
+    /// Area over distance to the next node over the size of the cell, and to the node before, 1/m².
+    up: Vec<f64>,
+    down: Vec<f64>,
+    /// Shares of the next node and of the one before in a cell's mean.
+    lean_up: Vec<f64>,
+    lean_down: Vec<f64>,
+}
+
+/// What couples each node of a grid to its neighbours along one axis; nothing where there is none.
+#[derive(Clone, Debug)]
+pub(crate) struct Links {
+    /// Nodes in a line, and from one to the next in the grid.
+    pub(crate) length: usize,
+    pub(crate) stride: usize,
+    /// Area over distance, over the cell's size, to the next node and to the one before, 1/m²; and the sum of both.
+    pub(crate) up: Vec<f64>,
+    pub(crate) down: Vec<f64>,
+    pub(crate) both: Vec<f64>,
+    /// Shares of the next node and of the one before in a cell's mean.
+    pub(crate) lean_up: Vec<f64>,
+    pub(crate) lean_down: Vec<f64>,
 }
 
 /// The cells along one end of one axis, which meet the same face. An end that is the piece's own middle has none.
@@ -58,33 +62,39 @@ pub(crate) struct Rim {
     pub(crate) nodes: Vec<usize>,
     /// Where its cells stand among those of all rims.
     pub(crate) cells: Range<usize>,
-    /// Whether it is the low end of its axis.
-    pub(crate) low: bool,
 }
 
 impl Axis {
-    /// Areas at the two ends; area over distance between neighbours.
+    /// Areas at the two ends; area over distance between neighbours; which power of the radius an area grows with.
     fn new(
         depth: Vec<f64>,
         size: Vec<f64>,
-        low_share: Vec<f64>,
         link: &[f64],
         area: [f64; 2],
-        ends: [End; 2],
+        (ends, power): ([End; 2], i32),
     ) -> Self {
         let last = size.len() - 1;
         let up: Vec<f64> = (0..=last).map(|i| if i < last { link[i] / size[i] } else { 0.0 }).collect();
         let down: Vec<f64> = (0..=last).map(|i| if i > 0 { link[i - 1] / size[i] } else { 0.0 }).collect();
-        Self {
+        let face = [area[0] / size[0], area[1] / size[last]];
+        let (lean_up, lean_down) = leans(&depth, (&up, &down, face), ends, power);
+        Self { up, down, lean_up, lean_down, face, depth, size, ends, stride: 1 }
+    }
+
+    /// Its couplings at every node of a grid.
+    fn links(&self, nodes: usize, leans: bool) -> Links {
+        let n = self.size.len();
+        let all = |of: &[f64]| (0..nodes).map(|node| of[node / self.stride % n]).collect::<Vec<f64>>();
+        let lean = |of: &[f64]| all(of).iter().map(|of| if leans { of.max(0.0) } else { 0.0 }).collect();
+        let (up, down) = (all(&self.up), all(&self.down));
+        Links {
+            length: n,
+            stride: self.stride,
             both: up.iter().zip(&down).map(|(up, down)| up + down).collect(),
             up,
             down,
-            face: [area[0] / size[0], area[1] / size[last]],
-            depth,
-            size,
-            low_share,
-            ends,
-            stride: 1,
+            lean_up: lean(&self.lean_up),
+            lean_down: lean(&self.lean_down),
         }
     }
 
@@ -98,7 +108,10 @@ impl Axis {
 #[derive(Clone, Debug)]
 pub(crate) struct Grid {
     pub(crate) axes: Vec<Axis>,
-    pub(crate) cells: Cells,
+    pub(crate) links: Vec<Links>,
+    /// Whether a cell's enthalpy leans on its neighbours'; at a sharp front, and along several axes at once, where flows would have
+    /// to lean too, it is its node's own.
+    pub(crate) leans: bool,
     /// How often the grid's volume goes into the piece (2 for each half left out).
     pub(crate) copies: f64,
     /// Whether the first axis is a thickness that gets less as the piece loses water.
@@ -111,31 +124,33 @@ pub(crate) struct Grid {
 
 /// The steak's nodes are drawn towards the faces by this share of a right angle.
 const DRAWN: f64 = 0.7;
+/// Those of a brick by less: no pan is hot enough for long enough to matter to one, and its lumped cells do best so in every medium.
+const BRICK_DRAWN: f64 = 0.4;
 
 impl Grid {
     /// The grid of a shape. `even` = top and bottom are the same and stay so: then half of it will do.
     pub(crate) fn new(shape: &Shape, meat: &Meat, cells: usize, even: bool) -> Result<Self, HeatError> {
-        let mixed = if meat.is_sharp() { Cells::Lumped } else { Cells::Mixed };
+        let leans = !meat.is_sharp();
         let coarse = (cells / 2).max(3);
         Ok(match *shape {
             Shape::Slab { thickness } => {
                 let axis = flat(thickness.m(), cells, even, 0.0, [End::Top, End::Bottom]);
-                Self { thins: true, ..Self::of(vec![axis], mixed, if even { 2.0 } else { 1.0 }) }
+                Self { thins: true, ..Self::of(vec![axis], leans, if even { 2.0 } else { 1.0 }) }
             }
             Shape::Cylinder { diameter } => {
                 let radius = 0.5 * diameter.m();
-                Self::of(vec![round(radius, cells, 1)], Cells::Lumped, 1.0)
+                Self::of(vec![round(radius, cells, 1)], false, 1.0)
             }
             Shape::Sphere { diameter } => {
                 let radius = 0.5 * diameter.m();
-                Self::of(vec![round(radius, cells, 2)], Cells::Lumped, 1.0)
+                Self::of(vec![round(radius, cells, 2)], false, 1.0)
             }
             Shape::FiniteCylinder { diameter, length } => {
                 let axes = vec![
                     flat(length.m(), coarse, even, DRAWN, [End::Top, End::Bottom]),
                     round(0.5 * diameter.m(), coarse, 1),
                 ];
-                Self::of(axes, Cells::Lumped, if even { 2.0 } else { 1.0 })
+                Self::of(axes, leans, if even { 2.0 } else { 1.0 })
             }
             Shape::Steak { thickness, footprint } => {
                 let (a, b) = footprint.half_axes(thickness.m(), meat.density_kg_m3());
@@ -146,13 +161,13 @@ impl Grid {
                 ];
                 // The disc stands for the whole oval: same heat per volume, so its amounts are scaled by the areas.
                 let copies = if even { 2.0 } else { 1.0 } * a * b / (radius * radius);
-                Self { thins: true, ..Self::of(axes, Cells::Lumped, copies) }
+                Self { thins: true, ..Self::of(axes, leans, copies) }
             }
             Shape::Brick { thickness, width, length } => {
-                let side = |full: f64, end| flat(full, coarse, true, DRAWN, [end, end]);
-                let top = flat(thickness.m(), coarse, even, DRAWN, [End::Top, End::Bottom]);
+                let side = |full: f64, end| flat(full, coarse, true, BRICK_DRAWN, [end, end]);
+                let top = flat(thickness.m(), coarse, even, BRICK_DRAWN, [End::Top, End::Bottom]);
                 let axes = vec![top, side(width.m(), End::Side), side(length.m(), End::Cut)];
-                Self::of(axes, Cells::Lumped, if even { 8.0 } else { 4.0 })
+                Self::of(axes, leans, if even { 8.0 } else { 4.0 })
             }
             Shape::Roast { .. } => {
                 return Self::new(&shape.solved(meat.density_kg_m3())?, meat, cells, even);
@@ -160,18 +175,17 @@ impl Grid {
         })
     }
 
-    fn of(mut axes: Vec<Axis>, cells: Cells, copies: f64) -> Self {
+    fn of(mut axes: Vec<Axis>, leans: bool, copies: f64) -> Self {
         let mut stride = 1;
         for axis in &mut axes {
             axis.stride = stride;
             stride *= axis.size.len();
         }
         let rims = rims(&axes, stride);
-        let reach = axes.iter().rev().fold(vec![0.0], |outer, axis| {
-            let own = |i: usize| axis.up[i] + axis.down[i];
-            outer.iter().flat_map(|r| (0..axis.size.len()).map(move |i| r + own(i))).collect()
-        });
-        Self { axes, cells, copies, thins: false, reach, rims }
+        let leans = leans && axes.len() == 1;
+        let links: Vec<Links> = axes.iter().map(|axis| axis.links(stride, leans)).collect();
+        let reach = (0..stride).map(|node| links.iter().map(|links| links.both[node]).sum()).collect();
+        Self { axes, links, leans, copies, thins: false, reach, rims }
     }
 
     pub(crate) fn nodes(&self) -> usize {
@@ -202,7 +216,6 @@ fn rims(axes: &[Axis], nodes: usize) -> Vec<Rim> {
                 strength: axis.face[end],
                 nodes: (0..nodes / n).map(|line| axis.first(line) + to_end).collect(),
                 cells: from..from + nodes / n,
-                low: end == 0,
             });
         }
     }
@@ -221,10 +234,9 @@ fn flat(full: f64, half_cells: usize, even: bool, drawn: f64, ends: [End; 2]) ->
     let depth: Vec<f64> = (0..=n).map(place).collect();
     let edges = edges(&depth);
     let size = edges.windows(2).map(|e| e[1] - e[0]).collect();
-    let low_share = (0..=n).map(|i| (depth[i] - edges[i]) / (edges[i + 1] - edges[i])).collect();
     let link: Vec<f64> = depth.windows(2).map(|d| 1.0 / (d[1] - d[0])).collect();
     let ends = if even { [ends[0], End::Middle] } else { ends };
-    Axis::new(depth, size, low_share, &link, [1.0, 1.0], ends)
+    Axis::new(depth, size, &link, [1.0, 1.0], (ends, 0))
 }
 
 /// A radius from the surface inwards: `power` 1 for a cylinder, 2 for a sphere.
@@ -234,11 +246,59 @@ fn round(radius: f64, n: usize, power: i32) -> Axis {
     let around = f64::from(2 * power) * PI;
     let area = |depth: f64| around * (radius - depth).max(0.0).powi(power);
     let volume = |depth: f64| around / f64::from(power + 1) * (radius - depth).max(0.0).powi(power + 1);
-    let share = |i: usize| (volume(edges[i]) - volume(depth[i])) / (volume(edges[i]) - volume(edges[i + 1]));
     let size = edges.windows(2).map(|e| volume(e[0]) - volume(e[1])).collect();
-    let low_share = (0..=n).map(share).collect();
     let link: Vec<f64> = depth.windows(2).map(|d| area(0.5 * (d[0] + d[1])) / (d[1] - d[0])).collect();
-    Axis::new(depth, size, low_share, &link, [area(0.0), 0.0], [End::Side, End::Middle])
+    Axis::new(depth, size, &link, [area(0.0), 0.0], ([End::Side, End::Middle], power))
+}
+
+/// What share its neighbours have in a cell's mean, so that what flows into it agrees with how its mean changes: exact for cubes
+/// and fourth powers of the radius; for one of them where there is one neighbour alone. On an even flat axis a neighbour has a
+/// twelfth, and the only neighbour of a half cell at a face a third.
+fn leans(
+    depth: &[f64],
+    (up, down, face): (&[f64], &[f64], [f64; 2]),
+    ends: [End; 2],
+    geometry: i32,
+) -> (Vec<f64>, Vec<f64>) {
+    let last = depth.len() - 1;
+    let radius = |i: usize| depth[last] - depth[i];
+    // ∇² of a power of the radius.
+    let spread = |i: usize, power: i32| f64::from(power * (power + geometry - 1)) * radius(i).powi(power - 2);
+    let inflow = |i: usize, power: i32| {
+        let value = |i: usize| radius(i).powi(power);
+        let slope = |i: usize| f64::from(power) * radius(i).powi(power - 1);
+        let mut sum = 0.0;
+        if i < last {
+            sum += up[i] * (value(i + 1) - value(i));
+        } else {
+            sum -= face[1] * slope(i);
+        }
+        if i > 0 {
+            sum += down[i] * (value(i - 1) - value(i));
+        } else {
+            sum += face[0] * slope(i);
+        }
+        sum
+    };
+    let missing = |i: usize, power: i32| inflow(i, power) - spread(i, power);
+    let lead = |i: usize, other: usize, power: i32| spread(other, power) - spread(i, power);
+    let (mut lean_up, mut lean_down) = (vec![0.0; last + 1], vec![0.0; last + 1]);
+    for i in 0..=last {
+        let power = if ends[usize::from(i == last)] == End::Middle { 4 } else { 3 };
+        if i == 0 {
+            lean_up[i] = missing(i, power) / lead(i, i + 1, power);
+        } else if i == last {
+            lean_down[i] = missing(i, power) / lead(i, i - 1, power);
+        } else {
+            let (a, b) = (lead(i, i - 1, 3), lead(i, i + 1, 3));
+            let (c, d) = (lead(i, i - 1, 4), lead(i, i + 1, 4));
+            let (cube, fourth) = (missing(i, 3), missing(i, 4));
+            let whole = a * d - b * c;
+            lean_down[i] = (cube * d - fourth * b) / whole;
+            lean_up[i] = (fourth * a - cube * c) / whole;
+        }
+    }
+    (lean_up, lean_down)
 }
 
 /// Cell edges: half way between nodes, and the ends.

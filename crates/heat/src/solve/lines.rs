@@ -1,159 +1,141 @@
-//! Lines of nodes side by side: conduction along them, and the tridiagonal solve.
+//! Lines of nodes along one axis of a grid: differences between neighbours, and the tridiagonal solve.
 
-use super::grid::Axis;
+use super::grid::Links;
 
-/// Thomas, for lines that lie side by side in a slice: `change` is the right-hand side first and the answer last.
-pub(crate) fn eliminate(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], change: &mut [f64]) {
-    let (n, stride) = (axis.size.len(), axis.stride);
-    if stride == 1 && change.len() > n {
-        return eliminate_abreast(axis, pull, dtheta, diagonal, change);
+/// Adds to every node `factor` times what its neighbours lead it by, weighted with what couples it to the next and to the one
+/// before; so heat flows, and so a cell's mean leans.
+pub(crate) fn add_leads(
+    stride: usize,
+    (up, down): (&[f64], &[f64]),
+    factor: f64,
+    of: &[f64],
+    to: &mut [f64],
+) {
+    let n = to.len();
+    let (of, up, down) = (&of[..n], &up[..n], &down[..n]);
+    for k in 0..stride {
+        to[k] += factor * up[k] * (of[k + stride] - of[k]);
     }
-    diagonal[..stride].iter_mut().for_each(|d| *d = 1.0 / *d);
-    for i in 1..n {
-        let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
-        let (inverse, own) = diagonal[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
-        let (before, here) = change[(i - 1) * stride..(i + 1) * stride].split_at_mut(stride);
-        let (dtheta_before, dtheta_here) = dtheta[(i - 1) * stride..(i + 1) * stride].split_at(stride);
-        for j in 0..stride {
-            let w = down * dtheta_before[j] * inverse[j];
-            own[j] = 1.0 / (own[j] - w * up * dtheta_here[j]);
-            here[j] += w * before[j];
-        }
+    let inside = stride..n - stride;
+    let (before, here, after) = (&of[..n - 2 * stride], &of[inside.clone()], &of[2 * stride..]);
+    let (up, rest) = (&up[inside.clone()], &down[n - stride..]);
+    let down = &down[inside.clone()];
+    let (inner, last) = to[stride..].split_at_mut(n - 2 * stride);
+    for (k, to) in inner.iter_mut().enumerate() {
+        *to += factor * (up[k] * (after[k] - here[k]) - down[k] * (here[k] - before[k]));
     }
-    for j in 0..stride {
-        change[(n - 1) * stride + j] *= diagonal[(n - 1) * stride + j];
-    }
-    for i in (0..n - 1).rev() {
-        let up = pull * axis.up[i];
-        let (here, after) = change[i * stride..(i + 2) * stride].split_at_mut(stride);
-        let (inverse, dtheta_after) =
-            (&diagonal[i * stride..(i + 1) * stride], &dtheta[(i + 1) * stride..(i + 2) * stride]);
-        for j in 0..stride {
-            here[j] = (here[j] + up * dtheta_after[j] * after[j]) * inverse[j];
-        }
+    for (k, to) in last.iter_mut().enumerate() {
+        *to -= factor * rest[k] * (of[n - stride + k] - of[n - 2 * stride + k]);
     }
 }
 
-/// The same for lines that lie one after the other: all go abreast, so that no quotient waits for the one before.
-fn eliminate_abreast(axis: &Axis, pull: f64, dtheta: &[f64], diagonal: &mut [f64], change: &mut [f64]) {
-    let n = axis.size.len();
-    let all = change.len();
-    let (dtheta, diagonal, change) = (&dtheta[..all], &mut diagonal[..all], &mut change[..all]);
-    for first in (0..all).step_by(n) {
-        diagonal[first] = 1.0 / diagonal[first];
-    }
-    for i in 1..n {
-        let (down, up) = (pull * axis.down[i], pull * axis.up[i - 1]);
-        for here in (i..all).step_by(n) {
-            let w = down * dtheta[here - 1] * diagonal[here - 1];
-            diagonal[here] = 1.0 / (diagonal[here] - w * up * dtheta[here]);
-            change[here] += w * change[here - 1];
-        }
-    }
-    for last in (n - 1..all).step_by(n) {
-        change[last] *= diagonal[last];
-    }
-    for i in (0..n - 1).rev() {
-        let up = pull * axis.up[i];
-        for here in (i..all).step_by(n) {
-            change[here] = (change[here] + up * dtheta[here + 1] * change[here + 1]) * diagonal[here];
-        }
-    }
+/// The equations of all lines of a grid along one axis: what multiplies the unknown of the node before, of the node itself, and of
+/// the next.
+#[derive(Clone, Debug)]
+pub(crate) struct Rows {
+    pub(crate) before: Vec<f64>,
+    pub(crate) own: Vec<f64>,
+    pub(crate) after: Vec<f64>,
 }
 
-/// One equation of a line: what multiplies the unknowns of its node and of those below and above, and the right-hand side.
-#[derive(Clone, Copy, Debug, Default)]
-pub(crate) struct Row {
-    pub(crate) below: f64,
-    pub(crate) own: f64,
-    pub(crate) above: f64,
-    pub(crate) right: f64,
-}
+impl Rows {
+    pub(crate) fn new(nodes: usize) -> Self {
+        Self { before: vec![0.0; nodes], own: vec![0.0; nodes], after: vec![0.0; nodes] }
+    }
 
-/// One line of equations of any kind, from both ends to the middle at once, so that two quotients are under way instead of one.
-pub(crate) fn eliminate_rows(rows: &mut [Row], change: &mut [f64]) {
-    let n = rows.len();
-    let change = &mut change[..n];
-    let middle = n / 2;
-    let (lower, upper) = rows.split_at_mut(middle);
-    let (last, upper) = (upper.len() - 1, upper);
-    // Each row's own becomes one over it, its right-hand side what is left for it.
-    let (mut low, mut high) = (Eliminated::default(), Eliminated::default());
-    for step in 0..middle.max(last) {
-        if step < middle {
-            low.take(&mut lower[step], |row| (row.below, row.above));
+    /// Solves; `change` is the right-hand side first and the answer last.
+    pub(crate) fn eliminate(&mut self, links: &Links, change: &mut [f64]) {
+        if links.length == change.len() {
+            return self.eliminate_one(change);
         }
-        if step < last {
-            high.take(&mut upper[last - step], |row| (row.above, row.below));
+        if links.stride == 1 {
+            return self.eliminate_abreast(links.length, change);
+        }
+        let whole = links.length * links.stride;
+        for start in (0..change.len()).step_by(whole) {
+            self.eliminate_beside(start..start + whole, links.stride, change);
         }
     }
-    let row = &upper[0];
-    let own = row.own - low.of(row.below) - high.of(row.above);
-    change[middle] = (row.right - low.right_of(row.below) - high.right_of(row.above)) / own;
-    for step in 1..=middle.max(last) {
-        if step <= middle {
-            let (i, row) = (middle - step, &lower[middle - step]);
-            change[i] = (row.right - row.above * change[i + 1]) * row.own;
-        }
-        if step <= last {
-            let (i, row) = (middle + step, &upper[step]);
-            change[i] = (row.right - row.below * change[i - 1]) * row.own;
-        }
-    }
-}
 
-/// The row that was eliminated last: one over its own, what couples it onwards, and its right-hand side.
-#[derive(Clone, Copy, Default)]
-struct Eliminated {
-    inverse: f64,
-    onwards: f64,
-    right: f64,
-}
-
-impl Eliminated {
-    #[inline(always)]
-    fn take(&mut self, row: &mut Row, couples: impl Fn(&Row) -> (f64, f64)) {
-        let (back, onwards) = couples(row);
-        row.right -= self.right_of(back);
-        row.own = 1.0 / (row.own - self.of(back));
-        *self = Self { inverse: row.own, onwards, right: row.right };
-    }
-
-    #[inline(always)]
-    fn of(&self, back: f64) -> f64 {
-        back * self.inverse * self.onwards
-    }
-
-    #[inline(always)]
-    fn right_of(&self, back: f64) -> f64 {
-        back * self.inverse * self.right
-    }
-}
-
-/// Adds the flow of heat along one axis to the rates, W/m³, from ∫k dT at every node.
-pub(crate) fn conduct(axis: &Axis, factor: f64, theta: &[f64], rate: &mut [f64]) {
-    let (n, stride) = (axis.size.len(), axis.stride);
-    if stride == 1 {
-        let (up, down) = (&axis.up[..n], &axis.down[..n]);
-        for (theta, rate) in theta.chunks_exact(n).zip(rate.chunks_exact_mut(n)) {
-            // Each rate is written once: passing it on through memory from link to link is what takes the time.
-            rate[0] += factor * up[0] * (theta[1] - theta[0]);
-            for i in 1..n - 1 {
-                rate[i] += factor * (up[i] * (theta[i + 1] - theta[i]) - down[i] * (theta[i] - theta[i - 1]));
-            }
-            rate[n - 1] -= factor * down[n - 1] * (theta[n - 1] - theta[n - 2]);
-        }
-        return;
-    }
-    for (theta, rate) in theta.chunks_exact(n * stride).zip(rate.chunks_exact_mut(n * stride)) {
-        for i in 0..n - 1 {
-            let (up, down) = (factor * axis.up[i], factor * axis.down[i + 1]);
-            let (here, next) = rate[i * stride..(i + 2) * stride].split_at_mut(stride);
-            let (theta_here, theta_next) = theta[i * stride..(i + 2) * stride].split_at(stride);
+    /// Thomas, for lines that lie side by side.
+    fn eliminate_beside(&mut self, lines: std::ops::Range<usize>, stride: usize, change: &mut [f64]) {
+        let (before, own, after) =
+            (&self.before[lines.clone()], &mut self.own[lines.clone()], &self.after[lines.clone()]);
+        let change = &mut change[lines];
+        let all = change.len();
+        own[..stride].iter_mut().for_each(|d| *d = 1.0 / *d);
+        for row in (stride..all).step_by(stride) {
+            let (inverse, own) = own[row - stride..row + stride].split_at_mut(stride);
+            let (last, here) = change[row - stride..row + stride].split_at_mut(stride);
+            let (back, on) = (&before[row..row + stride], &after[row - stride..row]);
             for j in 0..stride {
-                let step = theta_next[j] - theta_here[j];
-                here[j] += up * step;
-                next[j] -= down * step;
+                let w = back[j] * inverse[j];
+                own[j] = 1.0 / (own[j] - w * on[j]);
+                here[j] -= w * last[j];
+            }
+        }
+        for (change, inverse) in change[all - stride..].iter_mut().zip(&own[all - stride..]) {
+            *change *= inverse;
+        }
+        for row in (0..all - stride).step_by(stride).rev() {
+            let (here, next) = change[row..row + 2 * stride].split_at_mut(stride);
+            let (inverse, on) = (&own[row..row + stride], &after[row..row + stride]);
+            for j in 0..stride {
+                here[j] = (here[j] - on[j] * next[j]) * inverse[j];
+            }
+        }
+    }
+
+    /// The same for lines that lie one after the other: all go abreast, so that no quotient waits for the one before.
+    fn eliminate_abreast(&mut self, n: usize, change: &mut [f64]) {
+        let all = change.len();
+        let (before, own, after) = (&self.before[..all], &mut self.own[..all], &self.after[..all]);
+        for first in (0..all).step_by(n) {
+            own[first] = 1.0 / own[first];
+        }
+        for i in 1..n {
+            for here in (i..all).step_by(n) {
+                let w = before[here] * own[here - 1];
+                own[here] = 1.0 / (own[here] - w * after[here - 1]);
+                change[here] -= w * change[here - 1];
+            }
+        }
+        for last in (n - 1..all).step_by(n) {
+            change[last] *= own[last];
+        }
+        for i in (0..n - 1).rev() {
+            for here in (i..all).step_by(n) {
+                change[here] = (change[here] - after[here] * change[here + 1]) * own[here];
+            }
+        }
+    }
+
+    /// One line alone, from both ends to the middle at once, so that two quotients are under way instead of one.
+    fn eliminate_one(&mut self, change: &mut [f64]) {
+        let n = change.len();
+        let (before, own, after) = (&self.before[..n], &mut self.own[..n], &self.after[..n]);
+        let middle = n / 2;
+        own[0] = 1.0 / own[0];
+        own[n - 1] = 1.0 / own[n - 1];
+        for step in 1..middle {
+            let (i, j) = (step, n - 1 - step);
+            let w = before[i] * own[i - 1];
+            own[i] = 1.0 / (own[i] - w * after[i - 1]);
+            change[i] -= w * change[i - 1];
+            if j > middle {
+                let w = after[j] * own[j + 1];
+                own[j] = 1.0 / (own[j] - w * before[j + 1]);
+                change[j] -= w * change[j + 1];
+            }
+        }
+        let (low, high) = (before[middle] * own[middle - 1], after[middle] * own[middle + 1]);
+        let left = own[middle] - low * after[middle - 1] - high * before[middle + 1];
+        change[middle] = (change[middle] - low * change[middle - 1] - high * change[middle + 1]) / left;
+        for step in 1..=middle {
+            let (i, j) = (middle - step, middle + step);
+            change[i] = (change[i] - after[i] * change[i + 1]) * own[i];
+            if j < n {
+                change[j] = (change[j] - before[j] * change[j - 1]) * own[j];
             }
         }
     }

@@ -1,9 +1,10 @@
 //! The state of a piece and one step of it: two stages of one L-stable method of second order.
 
 use super::block::{Around, Block};
-use super::body::Body;
 use super::face::FaceNow;
+use super::field::Field;
 use super::grid::{End, Grid, Rim};
+use super::lines::add_leads;
 use super::state::State;
 use crate::evaporation::{Juice, Wetness};
 use crate::{Face, Faces, Meat};
@@ -25,8 +26,8 @@ pub(crate) struct Piece<'a> {
     pub(crate) fit: (f64, f64),
     wetness: Wetness,
     juice: &'static Juice,
-    body: Body,
-    /// Whether the body stands where the state is.
+    field: Field,
+    /// Whether the field stands where the state is.
     stands: bool,
     /// Room: `u` at the start and between the stages, what is guessed, and the right-hand sides.
     start: Vec<f64>,
@@ -48,7 +49,7 @@ impl<'a> Piece<'a> {
             volumes,
             wetness: Wetness::new(meat.composition(), meat.density_kg_m3()),
             juice: Juice::law(),
-            body: Body::new(&grid),
+            field: Field::new(&grid),
             stands: false,
             start: vec![0.0; nodes],
             between: vec![0.0; nodes],
@@ -62,25 +63,25 @@ impl<'a> Piece<'a> {
 
     /// One step of `dt` from `time_s` within the stage; gives the error estimate, J/m³, infinite if the step failed.
     pub(crate) fn step(&mut self, state: &mut State, faces: &Faces, time_s: f64, dt: f64) -> f64 {
-        let block = Block { thin: self.thin(state), ..block(&self.grid, self.meat) };
+        let block = Block { thin: self.thin(state, 0.5 * dt), ..block(&self.grid, self.meat) };
         let (table, tau) = (block.table, GAMMA * dt);
         let wetness = match self.meat.composition() {
             Some(_) => self.wetness.after(self.lost(state), self.volume),
             None => self.wetness,
         };
         if !self.stands {
-            self.body.stand(table, &state.h, &mut state.u);
+            self.field.stand(table, &state.u);
         }
         self.stands = true;
         self.start.copy_from_slice(&state.u);
         if state.goes_on {
             ahead(&mut self.guess, &state.u, tau, &state.pace);
             ahead(&mut self.base, &state.h, tau, &state.rate);
-            self.body.guess(table, (&self.guess, &self.base), &mut state.u);
+            self.field.guess(&block, (&self.guess, &self.base), &mut state.u);
         }
         let now = self.faces(faces, (time_s + tau, true), tau, wetness);
-        let around = Around { faces: &now[..self.grid.rims.len()], skins: &state.skins };
-        self.body.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
+        let around = Around { faces: &now[..self.grid.rims.len()], skins: &state.skins, since: tau };
+        self.field.stage(&block, &around, (&state.h, tau), &mut state.u, &mut self.first);
         let gone = dt - tau;
         self.count(&block, state, gone);
         self.warm_plates(&now, state, gone);
@@ -90,21 +91,21 @@ impl<'a> Piece<'a> {
             *guess = start + (u - start) / GAMMA;
         }
         ahead(&mut self.base, &state.h, dt, &self.first);
-        self.body.guess(table, (&self.guess, &self.base), &mut state.u);
+        self.field.guess(&block, (&self.guess, &self.base), &mut state.u);
         ahead(&mut self.base, &state.h, gone, &self.first);
         let now = self.faces(faces, (time_s + dt, false), tau, wetness);
-        let around = Around { faces: &now[..self.grid.rims.len()], skins: &state.skins };
-        self.body.stage(&block, &around, (&self.base, tau), &mut state.u, &mut state.rate);
+        let around = Around { faces: &now[..self.grid.rims.len()], skins: &state.skins, since: dt };
+        self.field.stage(&block, &around, (&self.base, tau), &mut state.u, &mut state.rate);
         ahead(&mut state.h, &self.base, tau, &state.rate);
         self.count(&block, state, tau);
         let plates = self.warm_plates(&now, state, tau);
 
+        self.field.carry(&block, &state.h, &mut state.u);
         for ((pace, u), between) in state.pace.iter_mut().zip(&state.u).zip(&self.between) {
             *pace = (u - between) / gone;
         }
         state.goes_on = true;
-        self.body.carry(table, &state.h, &mut state.u);
-        let error = self.body.error(&block, tau, &self.first, &state.rate).max(plates);
+        let error = self.field.error(&block, tau, &self.first, &state.rate).max(plates);
         if error.is_finite() { error } else { f64::INFINITY }
     }
 
@@ -132,7 +133,7 @@ impl<'a> Piece<'a> {
     /// After a stage: every plate that gives way has followed for `dt`; gives the error this adds to the step, J/m³.
     fn warm_plates(&self, now: &[FaceNow<'_>], state: &mut State, dt: f64) -> f64 {
         let mut error: f64 = 0.0;
-        let flows = &self.body.passing().flows;
+        let flows = &self.field.passing.flows;
         for (rim, face) in self.grid.rims.iter().zip(now) {
             if !matches!(face, FaceNow::Open { give: Some(_), .. }) {
                 continue;
@@ -150,7 +151,7 @@ impl<'a> Piece<'a> {
 
     /// At the start of a stage: a plate that can give way is as hot as it was set, and nothing goes on as before.
     pub(crate) fn begin_stage(&self, state: &mut State, faces: &Faces) {
-        state.goes_on = false;
+        state.turns();
         for rim in &self.grid.rims {
             let set_c = match face_at(faces, rim.end) {
                 Some(Face::Open(around)) if around.reserve.is_some() => around.medium.at(0.0, true),
@@ -185,7 +186,7 @@ impl<'a> Piece<'a> {
 
     /// Adds `dt` seconds of the last stage's flows to heat, vapour and the water drawn.
     fn count(&self, block: &Block, state: &mut State, dt: f64) {
-        let flows = &self.body.passing().flows;
+        let flows = &self.field.passing.flows;
         for rim in &self.grid.rims {
             let strength = block.strength(rim);
             let cells = rim.nodes.iter().zip(&mut state.gone[rim.cells.clone()]);
@@ -214,6 +215,15 @@ impl<'a> Piece<'a> {
         }
     }
 
+    /// Once a step of `dt` from `before` is kept: how fast everything went that the next step takes as going on.
+    pub(crate) fn note_rates(&self, state: &mut State, before: &State, dt: f64) {
+        state.losing = (self.lost(state) - self.lost(before)) / dt;
+        for (skin, before) in state.skins.iter_mut().zip(&before.skins) {
+            skin.drying = (skin.drawn - before.drawn) / dt;
+            skin.boiling = (skin.boiled - before.boiled) / dt;
+        }
+    }
+
     /// After the state was put back or settled: the body no longer stands where it is.
     pub(crate) fn lose_place(&mut self) {
         self.stands = false;
@@ -233,23 +243,21 @@ impl<'a> Piece<'a> {
 
     /// Straight after a step, °C.
     pub(crate) fn temperature_now(&self, node: usize) -> f64 {
-        self.body.temperature(node)
+        self.field.temperature(node)
     }
 
     pub(crate) fn temperature(&self, state: &State, node: usize) -> f64 {
         self.meat.table().temperature(state.u[node])
     }
 
-    /// Mean over the mass, °C; in cells that spread with the weights their enthalpy has, so that it keeps with the heat.
+    /// Mean over the mass, °C; cells lean on their neighbours as their enthalpy does, so that it keeps with the heat.
     pub(crate) fn mean_temperature(&self, state: &State) -> f64 {
-        let last = self.volumes.len() - 1;
-        let t = |node: usize| self.temperature(state, node);
-        let mean = |node: usize| {
-            let (before, after) = self.body.lean(node);
-            let here = t(node);
-            here + before * (t(node.saturating_sub(1)) - here) + after * (t((node + 1).min(last)) - here)
-        };
-        self.volumes.iter().enumerate().map(|(node, v)| v * mean(node)).sum::<f64>() / self.volume
+        let t: Vec<f64> = (0..self.volumes.len()).map(|node| self.temperature(state, node)).collect();
+        let mut means = t.clone();
+        for links in &self.grid.links {
+            add_leads(links.stride, (&links.lean_up, &links.lean_down), 1.0, &t, &mut means);
+        }
+        means.iter().zip(&self.volumes).map(|(t, v)| t * v).sum::<f64>() / self.volume
     }
 
     /// kg ice per kg meat, or the frozen share of the volume with a sharp front.
@@ -264,21 +272,21 @@ impl<'a> Piece<'a> {
 
     /// Finds the `u` that carry the enthalpies exactly; needed where a cell's mean is not its node's value.
     pub(crate) fn settle(&mut self, state: &mut State) {
-        self.body.settle(self.meat.table(), &state.h, &mut state.u);
+        self.field.settle(&block(&self.grid, self.meat), &state.h, &mut state.u);
         self.lose_place();
     }
 
     /// Enthalpies from temperatures.
     pub(crate) fn fill(&mut self, state: &mut State) {
-        self.body.means(self.meat.table(), &state.u, &mut state.h);
+        state.h.copy_from_slice(self.field.means(&block(&self.grid, self.meat), &state.u));
         self.lose_place();
     }
 
     /// Enthalpy of the grid at `u`, J.
     pub(crate) fn enthalpy(&mut self, state: &State) -> f64 {
-        self.body.means(self.meat.table(), &state.u, &mut self.base);
         self.lose_place();
-        self.base.iter().zip(&self.volumes).map(|(h, v)| h * v).sum()
+        let means = self.field.means(&block(&self.grid, self.meat), &state.u);
+        means.iter().zip(&self.volumes).map(|(h, v)| h * v).sum()
     }
 
     /// Juice pressed out when each node has been as hot as `hottest`, kg (of the grid).
@@ -291,11 +299,12 @@ impl<'a> Piece<'a> {
 
     /// What is left of the thickness: what a steak loses it loses in thickness (its fibres run from face to face), and what it
     /// loses is water.
-    fn thin(&self, state: &State) -> f64 {
+    fn thin(&self, state: &State, since: f64) -> f64 {
         if !self.grid.thins || self.meat.composition().is_none() {
             return 1.0;
         }
-        (1.0 - self.lost(state) / (WATER * self.volume)).clamp(0.3, 1.0)
+        let lost = self.lost(state) + since * state.losing;
+        (1.0 - lost / (WATER * self.volume)).clamp(0.3, 1.0)
     }
 
     /// Vapour and juice gone, kg (of the grid): never more than all its water.

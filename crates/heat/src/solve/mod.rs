@@ -2,12 +2,10 @@
 
 mod begin;
 mod block;
-mod body;
 mod face;
 mod field;
 mod grid;
 mod land;
-mod line;
 mod lines;
 mod march;
 mod pace;

@@ -186,7 +186,7 @@ impl<'a> Run<'a> {
                     self.piece.turn_plates(&mut self.state);
                 }
                 if self.at_step_of_series(stage, time) || (turns && flipped) {
-                    self.state.goes_on = false;
+                    self.state.turns();
                     wish = wish.min(self.first_step());
                 }
                 self.sample(self.clock + time);
@@ -233,6 +233,7 @@ impl<'a> Run<'a> {
             self.state.juice = self.watch.juice;
             self.piece.wet(&mut self.state, faces, juice / self.piece.surface);
         }
+        self.piece.note_rates(&mut self.state, &self.backup, dt);
     }
 
     fn in_fit(&self, stage: &Stage) -> Result<(), HeatError> {

@@ -17,6 +17,8 @@ pub(crate) struct State {
     pub(crate) skins: Vec<Skin>,
     /// Water gone from each in the step at hand, kg/m², and the part that boiled.
     pub(crate) gone: Vec<(f64, f64)>,
+    /// How fast the piece lost in the last step, kg/s (of the grid).
+    pub(crate) losing: f64,
     /// Vapour gone so far, kg (of the grid, not of its copies).
     pub(crate) vapour: f64,
     /// Juice pressed out so far, kg (of the grid).
@@ -36,6 +38,7 @@ impl State {
             goes_on: false,
             gone: vec![(0.0, 0.0); skins.len()],
             skins,
+            losing: 0.0,
             vapour: 0.0,
             juice: 0.0,
             heat: 0.0,
@@ -50,10 +53,16 @@ impl State {
         self.h.copy_from_slice(&other.h);
         self.pace.copy_from_slice(&other.pace);
         self.rate.copy_from_slice(&other.rate);
-        self.goes_on = other.goes_on;
+        (self.goes_on, self.losing) = (other.goes_on, other.losing);
         self.skins.copy_from_slice(&other.skins);
         self.gone.fill((0.0, 0.0));
         (self.vapour, self.juice) = (other.vapour, other.juice);
         (self.heat, self.moved) = (other.heat, other.moved);
+    }
+
+    /// From here nothing goes on as before.
+    pub(crate) fn turns(&mut self) {
+        (self.goes_on, self.losing) = (false, 0.0);
+        self.skins.iter_mut().for_each(|skin| (skin.drying, skin.boiling) = (0.0, 0.0));
     }
 }
