@@ -313,16 +313,21 @@ impl<'a> Piece<'a> {
             .meat
             .composition()
             .map_or(f64::INFINITY, |c| c.water * self.meat.density_kg_m3() * self.volume);
-        (state.vapour + state.juice).min(most)
+        (state.vapour + state.juice - state.taken_up).min(most)
     }
 
-    /// Juice that wets each face on its way, kg/m².
+    /// Juice that wets each face on its way, kg/m²: a face takes up as much of it as it has dried, and gives it off as vapour.
     pub(crate) fn wet(&self, state: &mut State, faces: &Faces, juice: f64) {
         for rim in &self.grid.rims {
-            let share = juice_on_the_way(faces, rim.end);
-            if share > 0.0 {
-                let skins = &mut state.skins[rim.cells.clone()];
-                skins.iter_mut().for_each(|skin| skin.drawn = (skin.drawn - share * juice).max(0.0));
+            let offered = juice_on_the_way(faces, rim.end) * juice;
+            if offered <= 0.0 {
+                continue;
+            }
+            let lean = lean_share(faces, rim.end) * rim.strength;
+            for (skin, node) in state.skins[rim.cells.clone()].iter_mut().zip(&rim.nodes) {
+                let taken = offered.min(skin.drawn);
+                skin.drawn -= taken;
+                state.taken_up += taken * lean * self.volumes[*node];
             }
         }
     }

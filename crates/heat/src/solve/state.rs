@@ -21,8 +21,9 @@ pub(crate) struct State {
     pub(crate) losing: f64,
     /// Vapour gone so far, kg (of the grid, not of its copies).
     pub(crate) vapour: f64,
-    /// Juice pressed out so far, kg (of the grid).
+    /// Juice pressed out so far, kg (of the grid), and what of it the faces took up again on its way: that is in the vapour.
     pub(crate) juice: f64,
+    pub(crate) taken_up: f64,
     /// Heat taken in, and moved either way, J (of the grid).
     pub(crate) heat: f64,
     pub(crate) moved: f64,
@@ -41,6 +42,7 @@ impl State {
             losing: 0.0,
             vapour: 0.0,
             juice: 0.0,
+            taken_up: 0.0,
             heat: 0.0,
             moved: 0.0,
             u,
@@ -56,7 +58,7 @@ impl State {
         (self.goes_on, self.losing) = (other.goes_on, other.losing);
         self.skins.copy_from_slice(&other.skins);
         self.gone.fill((0.0, 0.0));
-        (self.vapour, self.juice) = (other.vapour, other.juice);
+        (self.vapour, self.juice, self.taken_up) = (other.vapour, other.juice, other.taken_up);
         (self.heat, self.moved) = (other.heat, other.moved);
     }
 
