@@ -1,4 +1,4 @@
-//! Simulated truth: over 2,000 kitchens the 80 % bands hold the truth 77 to 83 times in 100, and the promised chance is
+//! Simulated truth: over 4,000 kitchens the 80 % bands hold the truth 77 to 83 times in 100, and the promised chance is
 //! kept. A kitchen is drawn from what is known of kitchens, by a generator of its own; what the cook tells the planner is
 //! the truth through a ruler, a dial and nothing else. (Accuracy of the priors themselves: heat's own measured cooks.)
 
@@ -18,7 +18,7 @@ use heat::{Settings, Until, simulate};
 use quantity::Span;
 use rayon::prelude::*;
 
-const GIVENS: usize = 25;
+const GIVENS: usize = 50;
 const TRUTHS: usize = 80;
 
 /// What one kitchen truly did on a plan's steps.

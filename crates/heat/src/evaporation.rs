@@ -60,8 +60,8 @@ pub(crate) struct Leaving {
 pub(crate) struct Wetness {
     /// kg/m³.
     water: f64,
-    /// Dry lean, kg/m³.
-    dry: f64,
+    /// One over the dry lean, m³/kg.
+    per_dry: f64,
     /// Latent heat of evaporation, J/kg.
     pub(crate) latent: f64,
     /// Thermal resistance of the crust that a kilogram boiled off a square metre leaves, m²·K/W per kg/m².
@@ -81,7 +81,7 @@ impl Wetness {
         let water = water * density;
         Self {
             water,
-            dry: dry.max(0.01) * density,
+            per_dry: 1.0 / (dry.max(0.01) * density),
             latent: figures().latent_evaporation.value,
             // The water of its thickness is gone from it.
             crust: 1.0 / (water.max(1.0) * figures().crust_conductivity.value),
@@ -98,57 +98,89 @@ impl Wetness {
 
 /// The air side of an evaporating face.
 #[derive(Clone, Copy, Debug)]
-struct Film {
+pub(crate) struct Film {
     /// φ β P, kg/(m²·s).
     strength: f64,
     /// P − p_v, Pa.
+    drive: f64,
+}
+
+/// The same at a surface temperature.
+#[derive(Clone, Copy, Debug)]
+struct Near {
+    strength: f64,
     drive: f64,
     /// Saturation pressure at the surface, Pa.
     saturated: f64,
 }
 
-/// What leaves a face at `surface_c`, with `drawn` kg/m² gone from below it before; `near` is a flow to start from.
-#[inline]
-pub(crate) fn leaving(
-    how: &Evaporation,
-    convective: f64,
-    surface_c: f64,
-    (drawn, near): (f64, f64),
-    wetness: Wetness,
-) -> Leaving {
-    let film = |moist: &Moist| Film {
-        strength: moist.lean_share * 0.622 * convective / (1013.0 * 0.9),
-        drive: PRESSURE - moist.vapour_pa,
-        saturated: saturation_pa(surface_c),
-    };
-    let mut leaving = match how {
-        Evaporation::None => return Leaving::default(),
-        Evaporation::BoilingOnly => Leaving::default(),
-        Evaporation::Wet(moist) => film(moist).leaving(1.0, surface_c),
-        Evaporation::Drying(moist, supply) => {
-            let share = moist.lean_share.max(1e-6);
-            // Deficit √(1.5 m j/D), with both m and j of the lean part alone.
-            let pull = (1.5 * drawn / supply.diffusivity_m2_s / share).sqrt();
-            film(moist).drying(pull, surface_c, near, wetness)
-        }
-    };
-    let above = surface_c - BOILING_FROM_C;
-    if above > 0.0 {
-        leaving.boiled_slope = BOILING / wetness.latent;
-        leaving.boiled = leaving.boiled_slope * above;
-        leaving.vapour += leaving.boiled;
-        leaving.slope += leaving.boiled_slope;
-    }
-    if leaving.vapour > 0.0 && wetness.wet < 1.0 {
-        for part in [&mut leaving.vapour, &mut leaving.slope, &mut leaving.boiled, &mut leaving.boiled_slope]
-        {
-            *part *= wetness.wet;
+/// How a face gives off water, seen from its meat: what of it stays the same over a stage.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Water {
+    None,
+    Boils,
+    Wet(Film),
+    /// With what times the water drawn is the square of the deficit over the root of the flow: 1.5/(D · lean share), m²·s/kg·(kg/m³)².
+    Dries(Film, f64),
+}
+
+impl Water {
+    /// Of a face of which `share` is bare; under a cover nothing diffuses away, but what boils finds its way out.
+    pub(crate) fn new(how: &Evaporation, convective: f64, share: f64) -> Self {
+        let film = |moist: &Moist| Film {
+            strength: share * moist.lean_share * 0.622 * convective / (1013.0 * 0.9),
+            drive: PRESSURE - moist.vapour_pa,
+        };
+        match how {
+            Evaporation::None => Self::None,
+            _ if share <= 0.0 => Self::Boils,
+            Evaporation::BoilingOnly => Self::Boils,
+            Evaporation::Wet(moist) => Self::Wet(film(moist)),
+            Evaporation::Drying(moist, supply) => {
+                // Deficit √(1.5 m j/D), with both m and j of the lean part alone.
+                let lean = (share * moist.lean_share).max(1e-6);
+                Self::Dries(film(moist), 1.5 / (supply.diffusivity_m2_s * lean))
+            }
         }
     }
-    leaving
+
+    /// What leaves it at `surface_c`, with `drawn` kg/m² gone from below it before; `near` is a flow to start from.
+    #[inline]
+    pub(crate) fn leaving(&self, surface_c: f64, (drawn, near): (f64, f64), wetness: &Wetness) -> Leaving {
+        let mut leaving = match self {
+            Self::None => return Leaving::default(),
+            Self::Boils => Leaving::default(),
+            Self::Wet(film) => film.at(surface_c).leaving(1.0, surface_c),
+            Self::Dries(film, pull) => {
+                film.at(surface_c).drying((drawn * pull).sqrt(), surface_c, near, wetness)
+            }
+        };
+        let above = surface_c - BOILING_FROM_C;
+        if above > 0.0 {
+            leaving.boiled_slope = BOILING / wetness.latent;
+            leaving.boiled = leaving.boiled_slope * above;
+            leaving.vapour += leaving.boiled;
+            leaving.slope += leaving.boiled_slope;
+        }
+        if leaving.vapour > 0.0 && wetness.wet < 1.0 {
+            for part in
+                [&mut leaving.vapour, &mut leaving.slope, &mut leaving.boiled, &mut leaving.boiled_slope]
+            {
+                *part *= wetness.wet;
+            }
+        }
+        leaving
+    }
 }
 
 impl Film {
+    fn at(self, surface_c: f64) -> Near {
+        let Self { strength, drive } = self;
+        Near { strength, drive, saturated: saturation_pa(surface_c) }
+    }
+}
+
+impl Near {
     /// Flow off a surface of a water activity, and its slope over temperature.
     #[inline]
     fn leaving(&self, activity: f64, surface_c: f64) -> Leaving {
@@ -169,7 +201,7 @@ impl Film {
     /// The flow that film and supply agree on. The film's flow falls as the supply's deficit grows, so there is one root in
     /// s = √j; Newton, kept between zero and the flow of a wet surface.
     #[inline]
-    fn drying(&self, pull: f64, surface_c: f64, near: f64, wetness: Wetness) -> Leaving {
+    fn drying(&self, pull: f64, surface_c: f64, near: f64, wetness: &Wetness) -> Leaving {
         if self.saturated <= PRESSURE - self.drive || pull <= 0.0 {
             return self.leaving(1.0, surface_c);
         }
@@ -180,7 +212,7 @@ impl Film {
             s = high;
         }
         let mut low = 0.0;
-        let (moist, dries) = (wetness.water / wetness.dry, pull / wetness.dry);
+        let (moist, dries) = (wetness.water * wetness.per_dry, pull * wetness.per_dry);
         for _ in 0..60 {
             let x = (moist - dries * s).max(0.0);
             // One quotient each for the activity and for what it leaves of the pressure.

@@ -121,18 +121,6 @@ pub enum Evaporation {
     BoilingOnly,
 }
 
-impl Evaporation {
-    /// The same from a share of the face alone.
-    pub(crate) fn on_share(self, share: f64) -> Self {
-        let part = |moist: Moist| Moist { lean_share: moist.lean_share * share, ..moist };
-        match self {
-            Self::None | Self::BoilingOnly => self,
-            Self::Wet(moist) => Self::Wet(part(moist)),
-            Self::Drying(moist, supply) => Self::Drying(part(moist), supply),
-        }
-    }
-}
-
 /// The water vapour around an open face.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Moist {

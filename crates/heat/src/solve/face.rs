@@ -1,7 +1,7 @@
 //! The flow of heat and water through a face at one moment.
 
-use crate::evaporation::{Wetness, leaving};
-use crate::{Evaporation, Face, Surroundings};
+use crate::evaporation::{Water, Wetness};
+use crate::{Face, Surroundings};
 
 /// m²·K/W: a crust of less is none.
 const THIN: f64 = 1e-6;
@@ -12,7 +12,7 @@ const STEFAN_BOLTZMANN: f64 = 5.670_374e-8;
 pub(crate) enum FaceNow<'a> {
     Insulated,
     Fixed(f64),
-    Open { around: &'a Surroundings, medium_c: f64, wetness: Wetness, give: Option<Give> },
+    Open { around: &'a Surroundings, medium_c: f64, water: Water, wetness: Wetness, give: Option<Give> },
 }
 
 /// What passes a square metre.
@@ -83,6 +83,7 @@ impl<'a> FaceNow<'a> {
             Face::Open(around) => Self::Open {
                 around,
                 medium_c: around.medium.at(time_s, after),
+                water: Water::new(&around.evaporation, around.film_w_m2_k, 1.0 - covered_share(around)),
                 wetness,
                 give: around.reserve.map(|reserve| Give {
                     hold: reserve.capacity_j_m2_k / tau,
@@ -94,7 +95,7 @@ impl<'a> FaceNow<'a> {
 
     /// After a stage: how fast the plate against a cell changes, K/s, by the heat it gave; none without a plate.
     pub(crate) fn plate_rate(&self, skin: Skin, flow: Flow) -> Option<f64> {
-        let Self::Open { around, medium_c, wetness, give: Some(give) } = *self else { return None };
+        let Self::Open { around, medium_c, wetness, give: Some(give), .. } = *self else { return None };
         let given = flow.heat + wetness.latent * flow.vapour;
         let plate_c = give.rest_c(skin.plate_c, medium_c) - given / (give.hold + give.back);
         let reserve = around.reserve?;
@@ -104,20 +105,24 @@ impl<'a> FaceNow<'a> {
     /// What passes at a surface temperature; `near` is a flow of vapour to start from.
     #[inline]
     pub(crate) fn flow(&self, surface_c: f64, skin: Skin, near: f64) -> Flow {
-        match *self {
+        match self {
             Self::Insulated | Self::Fixed(_) => Flow::default(),
-            Self::Open { around, medium_c, wetness, give } => {
-                open(around, (medium_c, give), wetness, surface_c, (skin, near))
+            Self::Open { around, medium_c, water, wetness, give } => {
+                open(around, (*medium_c, *give), (water, wetness), surface_c, (skin, near))
             }
         }
     }
+}
+
+fn covered_share(around: &Surroundings) -> f64 {
+    if around.cover_m2_k_w > 0.0 { around.cover_share } else { 0.0 }
 }
 
 #[inline]
 fn open(
     around: &Surroundings,
     (medium_c, give): (f64, Option<Give>),
-    wetness: Wetness,
+    (water, wetness): (&Water, &Wetness),
     surface_c: f64,
     (skin, near): (Skin, f64),
 ) -> Flow {
@@ -140,22 +145,18 @@ fn open(
         }
         (heat, slope)
     };
-    let share = if around.cover_m2_k_w > 0.0 { around.cover_share } else { 0.0 };
+    let share = covered_share(around);
     let crust = skin.boiled * wetness.crust;
     let (mut heat, mut slope) = if crust > THIN { covered(bare, crust, surface_c) } else { bare(surface_c) };
     if share > 0.0 {
         let under = covered(bare, around.cover_m2_k_w + crust, surface_c);
         (heat, slope) = (heat + share * (under.0 - heat), slope + share * (under.1 - slope));
     }
-    let evaporation = match around.evaporation {
-        Evaporation::None => return Flow { heat, slope, ..Flow::default() },
-        // Under a cover nothing diffuses away, but what boils finds its way out.
-        _ if share >= 1.0 => Evaporation::BoilingOnly,
-        bare => bare.on_share(1.0 - share),
-    };
+    if let Water::None = water {
+        return Flow { heat, slope, ..Flow::default() };
+    }
     // A trial step may be far off; the vapour curve has a pole at −241 °C.
-    let surface_c = surface_c.clamp(-100.0, 500.0);
-    let water = leaving(&evaporation, around.film_w_m2_k, surface_c, (skin.drawn, near), wetness);
+    let water = water.leaving(surface_c.clamp(-100.0, 500.0), (skin.drawn, near), wetness);
     let latent = wetness.latent;
     Flow {
         heat: heat - latent * water.vapour,

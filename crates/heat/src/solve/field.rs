@@ -86,6 +86,11 @@ impl Field {
     /// Nodes that are held stay where they are.
     pub(crate) fn guess(&mut self, block: &Block, (guess, h): (&[f64], &[f64]), u: &mut [f64]) {
         if !block.grid.leans {
+            for (i, u) in u.iter_mut().enumerate() {
+                if !self.passing.holds(i) {
+                    *u = guess[i];
+                }
+            }
             return self.place_alone(block.table, h, u);
         }
         let bends = self.find_kinks(block);
@@ -128,17 +133,30 @@ impl Field {
 
     /// Cells that lean on nobody carry what their nodes do.
     fn place_alone(&mut self, table: &Table, h: &[f64], u: &mut [f64]) {
-        for i in 0..u.len() {
-            if !self.passing.holds(i) {
-                u[i] = table.u_at_enthalpy(h[i], u[i]);
+        if !self.passing.any_held {
+            for (u, h) in u.iter_mut().zip(h) {
+                *u = table.u_at_enthalpy(*h, *u);
             }
-            self.look_up_one(table, i, u[i]);
+        } else {
+            for i in 0..u.len() {
+                if !self.passing.holds(i) {
+                    u[i] = table.u_at_enthalpy(h[i], u[i]);
+                }
+            }
         }
+        self.look_up(table, u);
     }
 
     fn look_up(&mut self, table: &Table, u: &[f64]) {
+        let n = u.len();
+        let (theta, dtheta) = (&mut self.theta[..n], &mut self.dtheta[..n]);
+        let (t, dt) = (&mut self.t[..n], &mut self.dt[..n]);
+        let (h, dh) = (&mut self.h[..n], &mut self.dh[..n]);
         for (i, u) in u.iter().enumerate() {
-            self.look_up_one(table, i, *u);
+            let point = table.at(*u);
+            (theta[i], dtheta[i]) = (point.theta, point.dtheta);
+            (t[i], dt[i]) = (point.t, point.dt);
+            (h[i], dh[i]) = (point.h, point.dh);
         }
     }
 
