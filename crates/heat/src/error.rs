@@ -96,7 +96,7 @@ fn told(found: f64) -> String {
 impl HeatError {
     /// Checks that a number is finite and between two limits.
     pub(crate) fn check(
-        what: impl Into<String>,
+        what: impl std::fmt::Display,
         found: f64,
         (low, high): (f64, f64),
         unit: &'static str,
@@ -105,6 +105,6 @@ impl HeatError {
         if found >= low && found <= high {
             return Ok(());
         }
-        Err(Self::OutOfRange { what: what.into(), found, low, high, unit, hint })
+        Err(Self::OutOfRange { what: what.to_string(), found, low, high, unit, hint })
     }
 }

@@ -246,7 +246,7 @@ impl Composition {
 impl Constants {
     fn check(&self, of: &str) -> Result<(), HeatError> {
         let check = |what: &str, found, range, unit, hint| {
-            HeatError::check(format!("{of}{what}"), found, range, unit, hint)
+            HeatError::check(format_args!("{of}{what}"), found, range, unit, hint)
         };
         check(
             "conductivity",

@@ -74,9 +74,15 @@ impl Settings {
         }
         for organism in &self.organisms {
             let name = &organism.name;
-            HeatError::check(format!("{name}: D"), organism.d_s, (1e-9, 1e12), "s", "a time")?;
-            HeatError::check(format!("{name}: z"), organism.z_k, (0.1, 200.0), "K", "about 7")?;
-            HeatError::check(format!("{name}: at"), organism.at_c, (-50.0, 200.0), "°C", "where D holds")?;
+            HeatError::check(format_args!("{name}: D"), organism.d_s, (1e-9, 1e12), "s", "a time")?;
+            HeatError::check(format_args!("{name}: z"), organism.z_k, (0.1, 200.0), "K", "about 7")?;
+            HeatError::check(
+                format_args!("{name}: at"),
+                organism.at_c,
+                (-50.0, 200.0),
+                "°C",
+                "where D holds",
+            )?;
         }
         Ok(())
     }

@@ -65,7 +65,7 @@ impl Stage {
     pub fn check(&self) -> Result<(), HeatError> {
         self.faces.check(&self.name)?;
         let check = |what: &str, found, range, unit, hint| {
-            HeatError::check(format!("{}: {what}", self.name), found, range, unit, hint)
+            HeatError::check(format_args!("{}: {what}", self.name), found, range, unit, hint)
         };
         check("at most", self.at_most.h(), (0.0, 24.0 * 366.0), "h", "a year at most")?;
         if let Some(every) = self.flip_every {

@@ -153,14 +153,14 @@ impl Faces {
     /// [`HeatError::OutOfRange`], [`HeatError::Rows`] or [`HeatError::NotRising`], naming stage and face.
     pub fn check(&self, stage: &str) -> Result<(), HeatError> {
         for (place, face) in [("top", &self.top), ("bottom", &self.bottom), ("sides", &self.sides)] {
-            face.check(&format!("{stage}, {place}"))?;
+            face.check(format_args!("{stage}, {place}"))?;
         }
-        self.ends.as_ref().map_or(Ok(()), |face| face.check(&format!("{stage}, ends")))
+        self.ends.as_ref().map_or(Ok(()), |face| face.check(format_args!("{stage}, ends")))
     }
 }
 
 impl Face {
-    fn check(&self, place: &str) -> Result<(), HeatError> {
+    fn check(&self, place: std::fmt::Arguments<'_>) -> Result<(), HeatError> {
         let around = match self {
             Self::Insulated => return Ok(()),
             Self::Fixed(course) => return course.check(place),
@@ -168,7 +168,7 @@ impl Face {
         };
         around.medium.check(place)?;
         let check = |what: &str, found, range, unit, hint| {
-            HeatError::check(format!("{place}: {what}"), found, range, unit, hint)
+            HeatError::check(format_args!("{place}: {what}"), found, range, unit, hint)
         };
         check(
             "film",
@@ -208,10 +208,10 @@ impl Face {
 }
 
 impl Course {
-    fn check(&self, place: &str) -> Result<(), HeatError> {
+    fn check(&self, place: std::fmt::Arguments<'_>) -> Result<(), HeatError> {
         let temperature = |t: Temperature| {
             HeatError::check(
-                format!("{place}: medium"),
+                format_args!("{place}: medium"),
                 t.c(),
                 (-200.0, 1200.0),
                 "°C",

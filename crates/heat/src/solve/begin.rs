@@ -48,6 +48,7 @@ pub(super) fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result
     let line = axis.depth.len();
     let (low_c, high_c) = piece.meat.fitted_c();
     let mut u = Vec::with_capacity(piece.volumes.len());
+    let mut last = (f64::NAN, f64::NAN);
     for node in 0..piece.volumes.len() {
         let t = match start {
             Start::Even(t) => t.c(),
@@ -57,7 +58,10 @@ pub(super) fn at_start(piece: &Piece, start: &Start, stages: &[Stage]) -> Result
             let (stage, property) = ("start".to_owned(), "enthalpy");
             return Err(HeatError::OutsideFit { stage, property, found_c: t, low_c, high_c });
         }
-        u.push(piece.meat.table().u_at_temperature(t));
+        if t != last.0 {
+            last = (t, piece.meat.table().u_at_temperature(t));
+        }
+        u.push(last.1);
     }
     let skin = |end| Skin { drawn: drawn_before(stages, end), plate_c: f64::NAN, ..Skin::default() };
     let skins = piece.grid.rims.iter().flat_map(|rim| vec![skin(rim.end); rim.nodes.len()]).collect();

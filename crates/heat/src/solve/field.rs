@@ -10,32 +10,32 @@ use super::block::{Around, Block, Passing};
 use super::face::FaceNow;
 use super::grid::{Grid, Links};
 use super::lines::{Rows, add_leads};
-use super::spread::{Effort, Place, Reach, mean, u_at_enthalpy};
+use super::spread::{Effort, Place, mean};
 use crate::property::Table;
 
 /// Room for one grid; kept between steps.
 #[derive(Clone, Debug)]
 pub(crate) struct Field {
     /// Values at each node's `u` as last placed: ∫k dT, temperature, enthalpy, and what each gains for one `u`.
-    theta: Vec<f64>,
-    dtheta: Vec<f64>,
+    pub(super) theta: Vec<f64>,
+    pub(super) dtheta: Vec<f64>,
     t: Vec<f64>,
     dt: Vec<f64>,
     h: Vec<f64>,
     dh: Vec<f64>,
     /// Each cell's mean enthalpy.
-    mean: Vec<f64>,
+    pub(super) mean: Vec<f64>,
     /// ∫k dT that the last solve led to, or that stands at hand.
-    ahead: Vec<f64>,
+    pub(super) ahead: Vec<f64>,
     /// Whether any cell lies where the curve bends; then, axis by axis, what the mean of each link to the next node gains for one
     /// `u` of this node and of the next.
     bends: bool,
     gains: Vec<[Vec<f64>; 2]>,
     places: Vec<Place>,
     /// Cells in which ice begins.
-    kinks: Vec<bool>,
+    pub(super) kinks: Vec<bool>,
     /// The change of `u` a stage solved for, and of ∫k dT.
-    change: Vec<f64>,
+    pub(super) change: Vec<f64>,
     step: Vec<f64>,
     rows: Rows,
     pub(crate) passing: Passing,
@@ -43,10 +43,6 @@ pub(crate) struct Field {
 
 /// Weight of what the straight lines missed.
 const BENT: f64 = 0.25;
-/// J/m³ that count as settled: less than a millionth of a kelvin.
-const SETTLED: f64 = 1.0;
-/// Rounds of Newton before the cells are left to settle by themselves.
-const NEWTON_ROUNDS: usize = 12;
 
 impl Field {
     pub(crate) fn new(grid: &Grid) -> Self {
@@ -168,46 +164,8 @@ impl Field {
         (self.h[i], self.dh[i]) = (point.h, point.dh);
     }
 
-    /// Marks the cells in which ice begins, or in a neighbour, or between them: ∫k dT is counted from there. Gives whether any cell
-    /// lies where the curve bends.
-    fn find_kinks(&mut self, block: &Block) -> bool {
-        let straight_from = block.table.straight_from();
-        if self.ahead.iter().all(|theta| *theta >= straight_from) {
-            return false;
-        }
-        self.kinks.fill(false);
-        for links in &block.grid.links {
-            for i in 0..self.ahead.len() - links.stride {
-                let next = i + links.stride;
-                if links.up[i] > 0.0 && (self.ahead[i] < 0.0) != (self.ahead[next] < 0.0) {
-                    (self.kinks[i], self.kinks[next]) = (true, true);
-                }
-            }
-        }
-        true
-    }
-
-    /// The `u` at which a cell carries `h`, its links held at their lengths.
-    fn close_in(&mut self, block: &Block, i: usize, h: f64, near: f64, effort: Effort) -> f64 {
-        let mut reaches = [Reach::default(); 6];
-        let mut count = 0;
-        let mut reach = |lean: f64, other: usize, ahead: &[f64]| {
-            reaches[count] = Reach { share: 2.0 * lean, span: ahead[other] - ahead[i], cell: u32::MAX };
-            count += 1;
-        };
-        for links in &block.grid.links {
-            if links.lean_up[i] > 0.0 {
-                reach(links.lean_up[i], i + links.stride, &self.ahead);
-            }
-            if links.lean_down[i] > 0.0 {
-                reach(links.lean_down[i], i - links.stride, &self.ahead);
-            }
-        }
-        u_at_enthalpy(block.table, &mut reaches[..count], h, near, effort)
-    }
-
     /// Every cell's mean at the nodes as placed; the curve counts as straight where all lie above a ∫k dT.
-    fn weigh(&mut self, block: &Block, u: &[f64], straight_from: f64) {
+    pub(super) fn weigh(&mut self, block: &Block, u: &[f64], straight_from: f64) {
         self.mean.copy_from_slice(&self.h);
         self.bends = false;
         if !block.grid.leans {
@@ -335,7 +293,7 @@ impl Field {
     }
 
     /// Along one axis: `(H' − τ F') change = change`; along all but the last in units of enthalpy.
-    fn solve(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
+    pub(super) fn solve(&mut self, block: &Block, around: &Around, a: usize, tau: f64) {
         let links = &block.grid.links[a];
         if a + 1 < block.grid.links.len() {
             self.change.iter_mut().zip(&self.dh).for_each(|(change, dh)| *change *= dh);
@@ -388,59 +346,6 @@ impl Field {
             own[i + s] += 2.0 * lean_down[i + s] * next[i];
             after[i] = 2.0 * lean_up[i] * next[i] - pull * up[i] * dtheta[i + s];
             before[i + s] = 2.0 * lean_down[i + s] * here[i] - pull * down[i + s] * dtheta[i];
-        }
-    }
-
-    /// Mean enthalpy of every cell at `u`, J/m³.
-    pub(crate) fn means(&mut self, block: &Block, u: &[f64]) -> &[f64] {
-        self.stand(block.table, u);
-        self.weigh(block, u, f64::INFINITY);
-        &self.mean
-    }
-
-    /// Finds the `u` that carry `h` with the links they themselves make: rounds of Newton, each followed by the cells in which ice
-    /// begins one by one, which cannot go astray at the kink.
-    pub(crate) fn settle(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
-        if !block.grid.leans {
-            return;
-        }
-        for round in 0..400 {
-            self.means(block, u);
-            if h.iter().zip(&self.mean).all(|(h, mean)| (h - mean).abs() < SETTLED) {
-                return;
-            }
-            if round < NEWTON_ROUNDS {
-                self.newton(block, h, u);
-                if self.find_kinks(block) {
-                    for i in 0..u.len() {
-                        if self.kinks[i] {
-                            u[i] = self.close_in(block, i, h[i], u[i], Effort::TO_THE_END);
-                        }
-                    }
-                }
-            } else {
-                // Where Newton circles round the kink the cells by themselves still close in, half a step at a time.
-                for (i, u) in u.iter_mut().enumerate() {
-                    let alone = self.close_in(block, i, h[i], *u, Effort::TO_THE_END);
-                    *u = 0.5 * (*u + alone);
-                }
-            }
-        }
-    }
-
-    /// One round for the means alone, nothing flowing and nothing held.
-    fn newton(&mut self, block: &Block, h: &[f64], u: &mut [f64]) {
-        for (change, (h, mean)) in self.change.iter_mut().zip(h.iter().zip(&self.mean)) {
-            *change = h - mean;
-        }
-        let held = std::mem::take(&mut self.passing.any_held);
-        for a in (0..block.grid.links.len()).rev() {
-            self.solve(block, &Around { faces: &[], skins: &[], since: 0.0 }, a, 0.0);
-        }
-        self.passing.any_held = held;
-        for i in 0..u.len() {
-            u[i] += self.change[i];
-            self.ahead[i] = self.theta[i] + self.dtheta[i] * self.change[i];
         }
     }
 }

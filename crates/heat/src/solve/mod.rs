@@ -10,6 +10,7 @@ mod lines;
 mod march;
 mod pace;
 mod run;
+mod settle;
 mod spread;
 mod state;
 mod stop;
