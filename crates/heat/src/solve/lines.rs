@@ -13,6 +13,16 @@ pub(crate) fn add_leads(
 ) {
     let n = to.len();
     let (of, up, down) = (&of[..n], &up[..n], &down[..n]);
+    if stride == 1 {
+        // Lines end to end: what would couple one to the next is nothing. So few nodes are not worth the parts below.
+        let (mut before, mut here) = (of[0], of[0]);
+        for k in 0..n {
+            let after = if k + 1 < n { of[k + 1] } else { here };
+            to[k] += factor * (up[k] * (after - here) - down[k] * (here - before));
+            (before, here) = (here, after);
+        }
+        return;
+    }
     for k in 0..stride {
         to[k] += factor * up[k] * (of[k + stride] - of[k]);
     }

@@ -121,13 +121,10 @@ impl<'a> Piece<'a> {
         tau: f64,
         wetness: Wetness,
     ) -> [FaceNow<'f>; MOST_RIMS] {
-        let mut all = [FaceNow::Insulated; MOST_RIMS];
-        for (now, rim) in all.iter_mut().zip(&self.grid.rims) {
-            if let Some(face) = face_at(faces, rim.end) {
-                *now = FaceNow::new(face, at, tau, wetness);
-            }
-        }
-        all
+        std::array::from_fn(|rim| {
+            let face = self.grid.rims.get(rim).and_then(|rim| face_at(faces, rim.end));
+            face.map_or(FaceNow::Insulated, |face| FaceNow::new(face, at, tau, wetness))
+        })
     }
 
     /// After a stage: every plate that gives way has followed for `dt`; gives the error this adds to the step, J/m³.

@@ -22,18 +22,19 @@ pub(crate) struct Watch {
     colour: bool,
 }
 
-/// One rate over the middle line: its integral so far, and ln of the rate at the last step.
+/// One rate over the middle line: its integral so far, and the rate at the last step with its logarithm.
 #[derive(Clone, Debug)]
 struct Law {
     organism: Option<crate::Organism>,
     dose: Vec<f64>,
-    ln_rate: Vec<f64>,
+    rate: Vec<(f64, f64)>,
 }
 
 impl Watch {
     pub(crate) fn new(piece: &Piece, state: &State, settings: &Settings) -> Self {
         let line = piece.grid.axes[0].size.len();
-        let law = |organism| Law { organism, dose: vec![0.0; line], ln_rate: vec![f64::NEG_INFINITY; line] };
+        let law =
+            |organism| Law { organism, dose: vec![0.0; line], rate: vec![(f64::NEG_INFINITY, 0.0); line] };
         let mut laws: Vec<Law> = settings.organisms.iter().map(|o| law(Some(o.clone()))).collect();
         if settings.colour {
             laws.push(law(None));
@@ -96,13 +97,11 @@ impl Watch {
     fn follow(&mut self, piece: &Piece, state: &State, dt: f64) {
         let start = piece.middle_line();
         for law in &mut self.laws {
-            for (i, (dose, before)) in law.dose.iter_mut().zip(&mut law.ln_rate).enumerate() {
+            for (i, (dose, before)) in law.dose.iter_mut().zip(&mut law.rate).enumerate() {
                 let t = piece.temperature(state, start + i);
-                let after = law.organism.as_ref().map_or_else(|| ln_rate(t), |o| ln_death_rate(o, t));
-                // So cold that a year of it would not show.
-                if dt > 0.0 && before.max(after) > NOTHING {
-                    *dose += dt * mean_of_exponentials(*before, after);
-                }
+                let ln = law.organism.as_ref().map_or_else(|| ln_rate(t), |o| ln_death_rate(o, t));
+                let after = (ln, if ln > NOTHING { ln.exp() } else { 0.0 });
+                *dose += dt * mean_of_exponentials(*before, after);
                 *before = after;
             }
         }
@@ -185,8 +184,8 @@ const NOTHING: f64 = -40.0;
 /// Three moments make a parabola if the shorter span between them is at least this share of the longer.
 const LEAST_SPACING: f64 = 0.01;
 
-/// Mean of exp over a straight line from `a` to `b`.
-fn mean_of_exponentials(a: f64, b: f64) -> f64 {
-    let gap = b - a;
-    if gap.abs() < 1e-6 { (a + 0.5 * gap).exp() } else { a.exp() * gap.exp_m1() / gap }
+/// Mean of exp over a straight line from one exponent to another, each with its exp. What is nothing at both ends is nothing.
+fn mean_of_exponentials(a: (f64, f64), b: (f64, f64)) -> f64 {
+    let gap = b.0 - a.0;
+    if gap.abs() < 1e-3 || a.1 + b.1 == 0.0 { 0.5 * (a.1 + b.1) } else { (b.1 - a.1) / gap }
 }
