@@ -93,13 +93,15 @@ impl<'a> FaceNow<'a> {
         }
     }
 
-    /// After a stage: how fast the plate against a cell changes, K/s, by the heat it gave; none without a plate.
-    pub(crate) fn plate_rate(&self, skin: Skin, flow: Flow) -> Option<f64> {
+    /// After a stage: how fast the plate against a cell changes, K/s, by the heat it gave, and what it holds, J/(m² K); none without a
+    /// plate.
+    pub(crate) fn plate_rate(&self, skin: Skin, flow: Flow) -> Option<(f64, f64)> {
         let Self::Open { around, medium_c, wetness, give: Some(give), .. } = *self else { return None };
         let given = flow.heat + wetness.latent * flow.vapour;
         let plate_c = give.rest_c(skin.plate_c, medium_c) - given / (give.hold + give.back);
         let reserve = around.reserve?;
-        Some((plate_c - skin.plate_c) * give.hold / reserve.capacity_j_m2_k)
+        let capacity = reserve.capacity_j_m2_k;
+        Some(((plate_c - skin.plate_c) * give.hold / capacity, capacity))
     }
 
     /// What passes at a surface temperature; `near` is a flow of vapour to start from.

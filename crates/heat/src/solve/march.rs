@@ -136,8 +136,9 @@ impl<'a> Piece<'a> {
                 continue;
             }
             for (skin, flow) in state.skins[rim.cells.clone()].iter_mut().zip(&flows[rim.cells.clone()]) {
-                if let Some(rate) = face.plate_rate(*skin, *flow) {
-                    error = error.max(0.5 * dt * (rate - skin.plate_rate).abs() * PLATE);
+                if let Some((rate, capacity)) = face.plate_rate(*skin, *flow) {
+                    let counts = PLATE.min(capacity * rim.strength);
+                    error = error.max(0.5 * dt * (rate - skin.plate_rate).abs() * counts);
                     skin.plate_c += dt * rate;
                     skin.plate_rate = rate;
                 }
@@ -330,7 +331,7 @@ impl<'a> Piece<'a> {
     }
 }
 
-/// J/m³ of meat that a kelvin of a plate counts for in the error of a step.
+/// J/m³ of meat that a kelvin of a plate counts for in the error of a step at most; a light one for what it holds beside a cell.
 const PLATE: f64 = 4e6;
 /// kg/m³ of what is lost.
 const WATER: f64 = 1000.0;

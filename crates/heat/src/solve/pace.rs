@@ -6,7 +6,7 @@ use crate::{Course, Face, Stage};
 /// J/m³: the scale of the error allowed in a step.
 const SCALE: f64 = 2e8;
 /// The share of it that counts where nothing moves any more.
-const STILL: f64 = 2e-3;
+const STILL: f64 = 1e-2;
 
 impl Run<'_> {
     /// The next moment a step must end on, s within the stage, and whether the piece is turned there.
