@@ -295,7 +295,7 @@ fn first_term(shape: &str, bi: f64, zeta: f64) -> (f64, f64) {
     let early = if bi < 5.0 { 1.5 } else { 0.75 };
     let late = early + 1.0 / (zeta * zeta);
     let [a, b] = [early, late].map(|fo| {
-        let (coarse, fine) = (ours(shape, bi, fo, 30, 1e-6)[0], ours(shape, bi, fo, 60, 1e-6)[0]);
+        let (coarse, fine) = (ours(shape, bi, fo, 30, 1e-7)[0], ours(shape, bi, fo, 60, 1e-7)[0]);
         carried_on(shape, coarse, fine)
     });
     let found = ((a / b).ln() / (late - early)).sqrt();
