@@ -19,20 +19,28 @@ const BENCHES: &[Bench] = &[
     ("heat-slabs", heat::slabs),
     ("heat-bricks", heat::bricks),
     ("heat-ensembles", heat::ensembles),
+    ("heat-instructions", heat::instructions::run),
     ("pages", pages::run),
 ];
 
 fn main() -> ExitCode {
     let root = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("..");
     let asked: Vec<String> = std::env::args().skip(1).collect();
-    if let Some(("heat-random", words)) = asked.split_first().map(|(name, words)| (name.as_str(), words)) {
-        return match heat::random::run(&root, words) {
-            Ok(()) => ExitCode::SUCCESS,
-            Err(why) => {
-                eprintln!("heat-random: {why}");
-                ExitCode::FAILURE
-            }
+    if let Some((name, words)) = asked.split_first() {
+        let ran = match name.as_str() {
+            "heat-random" => Some(heat::random::run(&root, words)),
+            // One case over and over, for `heat-instructions` to count.
+            "heat-one" => Some(one(words)),
+            _ => None,
         };
+        match ran {
+            Some(Ok(())) => return ExitCode::SUCCESS,
+            Some(Err(why)) => {
+                eprintln!("{name}: {why}");
+                return ExitCode::FAILURE;
+            }
+            None => {}
+        }
     }
     let known: Vec<&str> = BENCHES.iter().map(|(name, _)| *name).collect();
     // `heat` asks for all that begins so.
@@ -54,6 +62,12 @@ fn main() -> ExitCode {
         }
     }
     if broken == 0 { ExitCode::SUCCESS } else { ExitCode::FAILURE }
+}
+
+fn one(words: &[String]) -> Result<(), String> {
+    let [case, runs] = words else { return Err("heat-one CASE RUNS".to_owned()) };
+    let runs = runs.parse().map_err(|_| format!("{runs:?} is no number of runs"))?;
+    heat::instructions::repeat(case, runs).map(|_| ())
 }
 
 /// Beside a numpy programme and HiGHS on the same problem.

@@ -5,6 +5,7 @@
 
 mod explicit;
 mod general;
+pub(crate) mod instructions;
 mod material;
 mod ours;
 mod problem;

@@ -13,7 +13,8 @@ fn settings(cells: usize, tolerance: f64) -> Settings {
     Settings { cells, tolerance, colour: false, ..Settings::exact() }
 }
 
-fn run(case: &Case, settings: &Settings) -> Result<History, HeatError> {
+/// One answer.
+pub(crate) fn run(case: &Case, settings: &Settings) -> Result<History, HeatError> {
     simulate(&case.meat, &case.shape, &case.start, &case.stages, settings)
 }
 

@@ -283,11 +283,12 @@ fn march(law: &Law, density: f64, start: Node, end: f64, kinks: &[f64]) -> Vec<N
         let slope = density * (law.enthalpy(probe + up * 1e-5) - law.enthalpy(probe)) / (up * 1e-5);
         let speed = (law.conductivity(probe) / THETA_SCALE).hypot(slope / H_SCALE);
         let step = (1.0 / (CELLS_PER_ARC * FINE * speed)).min(0.5);
-        let next_kink = kinks
-            .iter()
-            .copied()
-            .filter(|k| (k - here.t) * up > 1e-9)
-            .min_by(|a, b| ((a - here.t) * up).total_cmp(&((b - here.t) * up)));
+        // The first one beyond here; they rise.
+        let next_kink = if up > 0.0 {
+            kinks.get(kinks.partition_point(|k| *k <= here.t + 1e-9))
+        } else {
+            kinks.partition_point(|k| *k < here.t - 1e-9).checked_sub(1).and_then(|i| kinks.get(i))
+        };
         let limit = next_kink.map_or(end, |k| if up > 0.0 { k.min(end) } else { k.max(end) });
         let t = if (limit - here.t) * up <= step * 1.000_001 { limit } else { here.t + up * step };
         let k = |share: f64| law.conductivity(here.t + share * (t - here.t));
