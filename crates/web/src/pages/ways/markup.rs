@@ -3,7 +3,7 @@
 use maud::{Markup, html};
 
 use super::form::ASK;
-use super::view::{Line, View};
+use super::view::View;
 use crate::parts::{Typed, acts, answer, law, narrow, said, section};
 
 pub(super) fn main(view: &View, typed: &Typed) -> Markup {
@@ -43,7 +43,7 @@ fn left(view: &View, typed: &Typed) -> Markup {
         }
         @if !view.lines.is_empty() {
             section { (times(view)) }
-            section { (costs(&view.lines)) }
+            section { (costs(view)) }
         }
         @for (road, why) in &view.refused { p class="said" { b { (road) } ": " (why) "." } }
         (acts(html! { a class="press" href=(view.back.1) { (view.back.0) } }))
@@ -63,7 +63,7 @@ fn times(view: &View) -> Markup {
         table {
             caption { "Start, finish and a slip" small { "Five minutes late at the pull: how much hotter the middle gets" } }
             thead { tr {
-                th scope="col" { "Way" } th scope="col" class="r" { "In at" } th scope="col" class="r" { (if view.has_hour { "Ready" } else { "Takes" }) } th scope="col" class="r" { "5 min late" }
+                th scope="col" { "Way" } th scope="col" class="r" { (if view.has_hour { "In at" } else { "In, before you eat" }) } th scope="col" class="r" { (if view.has_hour { "Ready" } else { "Takes" }) } th scope="col" class="r" { "5 min late" }
             } }
             tbody { @for line in &view.lines {
                 tr class=[line.is_planned.then_some("chosen")] {
@@ -77,16 +77,16 @@ fn times(view: &View) -> Markup {
     }
 }
 
-fn costs(lines: &[Line]) -> Markup {
+fn costs(view: &View) -> Markup {
     html! {
         table {
-            caption { "On the plate" small { "Grey of the thickness, loss of the raw weight, the middle at its hottest; smoke while it sears" } }
+            caption { "On the plate" small { "Grey of the thickness, loss of the raw weight, the middle at its hottest" } }
             thead { tr {
                 th scope="col" { "Way" } th scope="col" class="r" { "Grey" } th scope="col" class="r" { "Loses" } th scope="col" class="r" { "Peak" }
             } }
-            tbody { @for line in lines {
+            tbody { @for line in &view.lines {
                 tr class=[line.is_planned.then_some("chosen")] {
-                    th scope="row" { (line.name) small { "smoke " (line.on_hot) } }
+                    th scope="row" { (line.name) small { (line.on_hot) } }
                     td class="r n" { (line.grey) @if !line.grey_band.is_empty() { small { (line.grey_band) } } }
                     td class="r n" { (line.lost) @if !line.lost_band.is_empty() { small { (line.lost_band) } } }
                     td class="r n" { (line.peak) small { (line.peak_band) } }

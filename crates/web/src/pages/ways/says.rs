@@ -86,7 +86,8 @@ pub(super) fn answer(ways: &PortionWays<'_>, units: &Units) -> Option<Markup> {
         strong { (road_words(ways, road)) } (as_planned) ": " span class="n" { (percent(way.grey.median)) } " grey, and five minutes late cost "
         span class="n" { (slip(units, way.slip.median)) } ". "
         @match others.as_slice() {
-            [] if ways.answer.ways.len() > 1 => "None of the others does better by what you could see or taste.",
+            [] if known(ways).len() > 2 => "None of the others does better by what you could see or taste.",
+            [] if known(ways).len() == 2 => "The other does no better by what you could see or taste.",
             [] => "",
             [(other, found)] => { "Only " (in_words(*other, &ways.kitchen.hot_name)) " does better: " (short(found)) "." }
             [(first, found), ..] => { "Better still, " (in_words(*first, &ways.kitchen.hot_name)) ": " (short(found)) "." }

@@ -56,6 +56,7 @@ pub(super) struct Line {
     pub(super) ready: String,
     pub(super) ready_band: String,
     pub(super) slip: String,
+    /// Minutes in the hot oven, or of smoke over a hot pan or flame.
     pub(super) on_hot: String,
     pub(super) grey: String,
     pub(super) grey_band: String,
@@ -156,9 +157,17 @@ impl<'a> Hours<'a> {
 
     /// `18:22`, or `75 min before`.
     pub(super) fn word(&self, before_min: f64) -> String {
+        match &self.serve {
+            Some(_) => self.start(before_min),
+            None => format!("{} before", self.start(before_min)),
+        }
+    }
+
+    /// `18:22`, or `75 min` before the plate.
+    fn start(&self, before_min: f64) -> String {
         match (self.at(before_min), &self.serve) {
             (Some(at), Some(serve)) => seen_from(self.visit, serve).time(&at),
-            _ => format!("{} before", minutes(&self.visit.units, before_min.round())),
+            _ => minutes(&self.visit.units, before_min.round()),
         }
     }
 
@@ -191,11 +200,15 @@ fn line(visit: &Visit, ways: &PortionWays<'_>, road: Road, way: &Way, hours: &Ho
         name: road_words(ways, road),
         is_planned: Some(road) == ways.planned,
         pull: if way.never > 0.02 { format!("{pull}, reached {}", chance(1.0 - way.never)) } else { pull },
-        start: hours.word(way.in_before),
+        start: hours.start(way.in_before),
         ready,
         ready_band,
         slip: format!("+{}", slip(&visit.units, way.slip.median)),
-        on_hot: minutes(&visit.units, way.on_hot.median.round()),
+        on_hot: format!(
+            "{} {}",
+            if ways.asked.whole { "hot oven" } else { "smoke" },
+            minutes(&visit.units, way.on_hot.median.round())
+        ),
         grey: percent(way.grey.median),
         grey_band: percents(way.grey),
         lost: percent(way.lost.median),
