@@ -95,6 +95,8 @@ pub struct Figures {
     pub juice_middle: Figure,
     /// Width of its rise, K.
     pub juice_width: Figure,
+    /// Spread of what is pressed out from piece to piece, as the standard deviation of its logarithm.
+    pub juice_uncertainty: Figure,
     /// Myoglobin denaturation: ln of the rate factor in 1/s.
     pub myoglobin_ln_k0: Figure,
     /// Its activation energy, J/mol.
@@ -106,7 +108,7 @@ pub struct Figures {
 impl Figures {
     /// All of them, with their names.
     #[must_use]
-    pub fn all(&self) -> [(&'static str, &Figure); 13] {
+    pub fn all(&self) -> [(&'static str, &Figure); 14] {
         [
             ("bound_water_per_protein", &self.bound_water_per_protein),
             ("latent_fusion", &self.latent_fusion),
@@ -118,6 +120,7 @@ impl Figures {
             ("juice_share_at_most", &self.juice_share_at_most),
             ("juice_middle", &self.juice_middle),
             ("juice_width", &self.juice_width),
+            ("juice_uncertainty", &self.juice_uncertainty),
             ("myoglobin_ln_k0", &self.myoglobin_ln_k0),
             ("myoglobin_energy", &self.myoglobin_energy),
             ("myoglobin_loin_to_chuck", &self.myoglobin_loin_to_chuck),

@@ -84,6 +84,7 @@ pub struct Meat {
     composition: Option<Composition>,
     density_kg_m3: f64,
     conductivity_factor: f64,
+    juice_factor: f64,
 }
 
 impl Meat {
@@ -156,6 +157,12 @@ impl Meat {
         Self { conductivity_factor: self.conductivity_factor * factor, ..self.clone() }
     }
 
+    /// The same meat with what is pressed out of it multiplied: how pieces differ.
+    #[must_use]
+    pub fn with_juice_times(&self, factor: f64) -> Self {
+        Self { juice_factor: self.juice_factor * factor, ..self.clone() }
+    }
+
     /// Where the first ice forms, °C; none for plain constants or measured tables.
     #[must_use]
     pub fn freezing_point_c(&self) -> Option<f64> {
@@ -185,7 +192,7 @@ impl Meat {
 
     fn from_law(law: Law, composition: Option<Composition>, density_kg_m3: f64) -> Self {
         let table = Arc::new(Table::new(&law, density_kg_m3));
-        Self { law, table, composition, density_kg_m3, conductivity_factor: 1.0 }
+        Self { law, table, composition, density_kg_m3, conductivity_factor: 1.0, juice_factor: 1.0 }
     }
 
     pub(crate) fn table(&self) -> &Table {
@@ -194,6 +201,10 @@ impl Meat {
 
     pub(crate) fn conductivity_factor(&self) -> f64 {
         self.conductivity_factor
+    }
+
+    pub(crate) fn juice_factor(&self) -> f64 {
+        self.juice_factor
     }
 
     pub(crate) fn is_sharp(&self) -> bool {

@@ -40,6 +40,13 @@ impl Inputs {
         self.push(Input::new("conductivity", Spread::Normal { mean: 1.0, sd: figure.value }, from))
     }
 
+    /// How much more or less juice than usual a piece gives off, as a factor.
+    pub(super) fn juice(&mut self) -> usize {
+        let figure = &figures().juice_uncertainty;
+        let from = Origin::Prior { mark: figure.mark.word().to_owned(), source: figure.source.clone() };
+        self.push(Input::new("juice", Spread::LogNormal { median: 1.0, sd_ln: figure.value }, from))
+    }
+
     pub(super) fn face(&mut self) -> FacePlaces {
         let face = drying_face();
         FacePlaces {
@@ -145,6 +152,20 @@ pub(super) fn shifted(error: Spread, by: f64) -> Spread {
         Spread::LogNormal { .. } | Spread::LogUniform { .. } => Spread::Exact(by),
     }
 }
+
+/// Whether a stage can get so hot that juice is pressed out.
+pub(super) fn may_press(stage: &StageQuestion) -> bool {
+    let usual = || medium(&stage.medium).map_or(f64::INFINITY, |medium| spread(&medium.medium_c).median());
+    let hot_c = match stage.medium_c {
+        Value::Known(celsius) => celsius,
+        Value::Range { high, .. } => high,
+        _ => usual(),
+    };
+    hot_c > PRESSED_FROM_C
+}
+
+/// Colder media press out less than a hundredth, °C.
+const PRESSED_FROM_C: f64 = 42.0;
 
 /// Whether a stage can take water from a bare face.
 pub(super) fn may_dry(stage: &StageQuestion) -> bool {

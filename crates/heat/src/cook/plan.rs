@@ -1,7 +1,7 @@
 //! The inputs of a question, and the piece each row of draws stands for.
 
 use super::door::Door;
-use super::inputs::{Inputs, may_dry};
+use super::inputs::{Inputs, may_dry, may_press};
 use super::media::{Moisture, Numbers, Over, faces};
 use super::prepared::Ready;
 use super::question::{Question, StageQuestion};
@@ -18,6 +18,7 @@ pub(super) struct Plan<'a> {
     sizes: Sizes,
     start: usize,
     conductivity: Option<usize>,
+    juice: Option<usize>,
     model: Option<usize>,
     face: Option<FacePlaces>,
     stages: Vec<StagePlaces>,
@@ -56,15 +57,18 @@ impl<'a> Plan<'a> {
         let bare = composed && question.stages.iter().any(may_dry);
         let face = bare.then(|| inputs.face());
         let stages = question.stages.iter().map(|stage| inputs.stage(stage)).collect::<Result<_, _>>()?;
-        Ok(Self { question, inputs: inputs.0, sizes, start, conductivity, model, face, stages })
+        // Last, so that what it is joined by does not move.
+        let juice = (composed && question.stages.iter().any(may_press)).then(|| inputs.juice());
+        Ok(Self { question, inputs: inputs.0, sizes, start, conductivity, juice, model, face, stages })
     }
 
     pub(super) fn piece(&self, row: &[f64]) -> Result<Ready, HeatError> {
         let factor = self.conductivity.map_or(1.0, |i| row[i].max(0.3));
+        let juice = self.juice.map_or(1.0, |i| row[i]);
         let stages = self.question.stages.iter().zip(&self.stages);
         let cap = self.sizes.cap(row);
         Ok(Ready {
-            meat: self.question.meat.with_conductivity_times(factor),
+            meat: self.question.meat.with_conductivity_times(factor).with_juice_times(juice),
             shape: self.sizes.shape(self.question, row)?,
             start: Start::Even(Temperature::from_c(row[self.start])),
             stages: stages

@@ -96,7 +96,7 @@ impl Field {
             }
             let crosses = bends && (block.table.at(guess[i]).theta < 0.0) != (self.ahead[i] < 0.0);
             if bends && (self.kinks[i] || crosses) {
-                u[i] = self.close_in(block, i, h[i], u[i], Effort::IN_A_STEP);
+                u[i] = self.close_in(block, i, h[i], u, Effort::IN_A_STEP);
             } else {
                 u[i] = guess[i];
             }
@@ -114,7 +114,7 @@ impl Field {
         self.weigh(block, u, block.table.straight_from());
         for i in 0..u.len() {
             if bends && (self.kinks[i] || (self.theta[i] < 0.0) != (self.ahead[i] < 0.0)) {
-                u[i] = self.close_in(block, i, h[i], u[i], Effort::IN_A_STEP);
+                u[i] = self.close_in(block, i, h[i], u, Effort::IN_A_STEP);
                 self.look_up_one(block.table, i, u[i]);
                 continue;
             }

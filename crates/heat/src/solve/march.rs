@@ -290,7 +290,7 @@ impl<'a> Piece<'a> {
     /// Juice pressed out when each node has been as hot as `hottest`, kg (of the grid).
     pub(crate) fn juice(&self, hottest: &[f64]) -> f64 {
         let Some(composition) = self.meat.composition() else { return 0.0 };
-        let density = self.meat.density_kg_m3() * composition.lean();
+        let density = self.meat.juice_factor() * self.meat.density_kg_m3() * composition.lean();
         let of = |(t, v): (&f64, &f64)| self.juice.share(*t) * v;
         density * hottest.iter().zip(&self.volumes).map(of).sum::<f64>()
     }

@@ -29,23 +29,25 @@ impl Field {
         true
     }
 
-    /// The `u` at which a cell carries `h`, its links held at their lengths.
-    pub(super) fn close_in(&mut self, block: &Block, i: usize, h: f64, near: f64, effort: Effort) -> f64 {
+    /// The `u` at which a cell carries `h`, its links held at their lengths; all stand at `u` before.
+    pub(super) fn close_in(&self, block: &Block, i: usize, h: f64, u: &[f64], effort: Effort) -> f64 {
         let mut reaches = [Reach::default(); 6];
         let mut count = 0;
-        let mut reach = |lean: f64, other: usize, ahead: &[f64]| {
-            reaches[count] = Reach { share: 2.0 * lean, span: ahead[other] - ahead[i], cell: u32::MAX };
+        let mut reach = |lean: f64, other: usize| {
+            // Its end lies near where the neighbour stands on the curve.
+            let span = self.ahead[other] - self.ahead[i];
+            reaches[count] = Reach { share: 2.0 * lean, span, cell: u[other] as u32 };
             count += 1;
         };
         for links in &block.grid.links {
             if links.lean_up[i] > 0.0 {
-                reach(links.lean_up[i], i + links.stride, &self.ahead);
+                reach(links.lean_up[i], i + links.stride);
             }
             if links.lean_down[i] > 0.0 {
-                reach(links.lean_down[i], i - links.stride, &self.ahead);
+                reach(links.lean_down[i], i - links.stride);
             }
         }
-        u_at_enthalpy(block.table, &mut reaches[..count], h, near, effort)
+        u_at_enthalpy(block.table, &mut reaches[..count], h, u[i], effort)
     }
 
     /// Mean enthalpy of every cell at `u`, J/m³.
@@ -69,17 +71,15 @@ impl Field {
             if round < NEWTON_ROUNDS {
                 self.newton(block, h, u);
                 if self.find_kinks(block) {
-                    for (i, u) in u.iter_mut().enumerate() {
-                        if self.kinks[i] {
-                            *u = self.close_in(block, i, h[i], *u, Effort::TO_THE_END);
-                        }
+                    for i in (0..h.len()).filter(|i| self.kinks[*i]) {
+                        u[i] = self.close_in(block, i, h[i], u, Effort::TO_THE_END);
                     }
                 }
             } else {
                 // Where Newton circles round the kink the cells by themselves still close in, half a step at a time.
-                for (i, u) in u.iter_mut().enumerate() {
-                    let alone = self.close_in(block, i, h[i], *u, Effort::TO_THE_END);
-                    *u = 0.5 * (*u + alone);
+                for (i, h) in h.iter().enumerate() {
+                    let alone = self.close_in(block, i, *h, u, Effort::TO_THE_END);
+                    u[i] = 0.5 * (u[i] + alone);
                 }
             }
         }

@@ -143,7 +143,6 @@ fn patties() -> Row {
 
 const JUICE: &str = "one juice law for pan, oven and bath, and without a clock: with its water counted once, thin steaks in a pan give off \
                      a sixth too little and hot roasts still too much";
-const GRILL: &str = "thickness, end point and the grill itself are not told; over a hot flame more leaves than over a mild one";
 
 pub(crate) fn rows() -> Vec<Row> {
     static ROWS: std::sync::LazyLock<Vec<Row>> = std::sync::LazyLock::new(compute);
@@ -163,16 +162,14 @@ fn compute() -> Vec<Row> {
         lost("cook_loss", "typical (pan to 75 °C)", "told", [25.0, 35.0], loss("pan", None, 75.0))
             .misses(JUICE),
         lost("cook_loss", "juicy, rarer (pan to 52 °C)", "told", [10.0, 15.0], loss("pan", None, 52.0)),
-        lost("cook_loss", "juicy and done (pan to 65 °C)", "told", [20.0, 20.0], loss("pan", None, 65.0))
-            .misses(JUICE),
+        lost("cook_loss", "juicy and done (pan to 65 °C)", "told", [20.0, 20.0], loss("pan", None, 65.0)),
         lost(
             "cooking_yield",
             "ribeye, grilled (to 65 °C assumed), lost",
             "told",
             [17.0, 17.0],
             loss("grill", None, 65.0),
-        )
-        .misses(GRILL),
+        ),
         lost(
             "cooking_yield",
             "chuck eye, grilled (to 71 °C assumed), lost",
