@@ -48,10 +48,11 @@ fn kitchens(given: usize) -> Vec<Truth> {
     let dial = 100.0 + 30.0 * ((given * 7) % GIVENS) as f64 / GIVENS as f64;
     let mut asked = table(&[wish], &[(330.0 + 90.0 * step, told_mm)]);
     asked.low.medium_c = Value::Known(dial);
-    let plan = plan(&asked, 256, 1).unwrap();
+    let plan = plan(&asked, 256, 1 + given as u64).unwrap();
     let question = question(&asked, &plan);
     let prepared = Prepared::new(&question).unwrap();
-    // The planner draws with seed 1 by Latin hypercube; truths are plain draws of other seeds, one at a time.
+    // The planner draws by Latin hypercube, with a seed of its own each time, since one of 256 draws knows its ends to two points alone;
+    // truths are plain draws of other seeds, one at a time.
     (0..TRUTHS)
         .map(|truth| {
             let drawn: Draws = draw(prepared.inputs(), 1, 1_000_000 + (given * TRUTHS + truth) as u64);
