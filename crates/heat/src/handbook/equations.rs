@@ -59,7 +59,7 @@
 //! Juice: 24 % of the fat-free mass /(1 + exp(−(T − 64)/7)) with T the hottest each cell has been, a factor of 13 % from piece to
 //! piece; and the vapour, less what of the juice a drying face took up on its way: that leaves as vapour and is lost once.
 //! A slab or a steak gets thinner by the volume of the water it has lost (its fibres run from face to face): heat has less far to
-//! go, and the rim gets lower. On a contact grill that makes 24 % (22 to 26) where 23.3 % was measured. Evaporation that
+//! go, and the rim gets lower. On a contact grill that makes 19 % (16 to 22) where 23.3 % was measured. Evaporation that
 //! is not modelled makes a low oven a quarter to a third too fast; a face that stays fully wet in a hot still oven settles near the
 //! wet bulb and never gets done. Both are physics, and both are in the tests.
 //!
