@@ -60,7 +60,7 @@ fn left(view: &View, typed: &Typed) -> Markup {
 
 fn times(view: &View) -> Markup {
     html! {
-        table class="ways" {
+        table {
             caption { "Start, finish and a slip" small { "Five minutes late at the pull: how much hotter the middle gets" } }
             thead { tr {
                 th scope="col" { "Way" } th scope="col" class="r" { (if view.has_hour { "In at" } else { "In, before you eat" }) } th scope="col" class="r" { (if view.has_hour { "Ready" } else { "Takes" }) } th scope="col" class="r" { "5 min late" }
